@@ -1,0 +1,136 @@
+// Package reply understands what people write: which checks a message answers
+// and how, that an engine was started or shut down, that a crew is away on a
+// call, that something is asked or taken back. It decides nothing and remembers
+// nothing: what the message means is all it says.
+package reply
+
+import (
+	"time"
+
+	"crosslay/bot/check"
+	"crosslay/bot/dept"
+)
+
+// Context is what a message is read against: the checks that were asked, in
+// order, and what has been said so far.
+type Context struct {
+	Items []Item
+	Now   time.Time // when it was said, in the department's zone
+	Asked []Doubt   // what the bot last asked back in this thread, if unanswered
+	Held  dept.ItemID
+	// Settled are the checks that already have a result, for "the rest".
+	Settled map[check.Ref]check.State
+	// Running are engines said to be started, for "off".
+	Running map[dept.ItemID]time.Time
+}
+
+// Item is one item as it was asked about.
+type Item struct {
+	ID     dept.ItemID
+	Names  []string // its own, its sheet's, its number
+	Checks []Asked
+}
+
+// Asked is one check as it was asked: N is its number in the prompt, 0 if it was
+// not numbered. Check is shared with the sheet and not changed.
+type Asked struct {
+	N     int
+	Check *check.Check
+}
+
+// Intent is what a message is, as a whole.
+type Intent string
+
+// The intents. A message with any result is an Answer, whatever else it says.
+const (
+	Answer   Intent = "answer"
+	Busy     Intent = "busy"
+	Question Intent = "question"
+	Undo     Intent = "undo"
+	Report   Intent = "report"
+	Chatter  Intent = "chatter"
+)
+
+// Reading is what a message means.
+type Reading struct {
+	Intent  Intent
+	Results []Result // in the order of the prompt, at most one a check
+	Starts  []Mark   // engines said to be started just now
+	Stops   []Mark   // engines said to be shut down just now
+	Busy    bool     // going on a call, will do it later
+	Back    bool     // back from it
+	Undo    bool
+	Used    []dept.ItemID // items said to have been used on a call
+	About   []check.Ref   // what a question is about; Check "" for an item as a whole
+	Reports []Complaint   // faults that none of the asked checks covers
+	Held    dept.ItemID   // the item that holds for the next message
+	// NotUnderstood are the stretches of the message that no rule explained.
+	NotUnderstood []string
+	// Ask are the checks to ask back about: unsure ones, and those that the words
+	// reach but that still want a reading.
+	Ask []check.Ref
+}
+
+// Mark is an engine started or shut down; At is zero where only "now" is meant.
+// Item is "" where the words do not say which.
+type Mark struct {
+	Item dept.ItemID
+	At   time.Time
+}
+
+// Position is what was said of the condition that a low reading hangs on.
+type Position string
+
+// Met: the tool was nearly closed. Unmet: it was open.
+const (
+	Unknown Position = ""
+	Met     Position = "met"
+	Unmet   Position = "unmet"
+)
+
+// Result is one check's result.
+type Result struct {
+	Ref      check.Ref
+	State    check.State // OK, Fail or Unsure
+	Value    check.Value
+	Damage   string   // name of a damage of the check's sheet, if one was named
+	Fixed    bool     // said to be fixed on the spot
+	Poured   bool     // fluid or fuel was filled in
+	Blanket  bool     // only a blanket answer reached it
+	Position Position // for checks with a proviso
+	Start    time.Time
+	End      time.Time // of a run given by clock times
+	Words    string    // the stretch of the message that says so
+	Doubt    Doubt     // for Unsure
+}
+
+// Doubt is a question that the bot has to ask back.
+type Doubt struct {
+	Why     Why
+	Refs    []check.Ref // the checks it is about; the choice, where Why is WhichItem
+	Choices []string    // what to offer, in words
+}
+
+// Why says why something is unsure.
+type Why string
+
+// The doubts.
+const (
+	WhichItem  Why = "which_item"  // the words fit several items
+	WhichCheck Why = "which_check" // something is wrong with the item; what?
+	NoReading  Why = "no_reading"  // named, but the figure is missing
+	Straddles  Why = "straddles"   // the words straddle a limit
+	NotChecked Why = "not_checked" // it was not, or could not be, checked
+	Hedged     Why = "hedged"      // "I guess"
+	Conflict   Why = "conflict"    // the words speak both ways
+	Leftover   Why = "leftover"    // words that were not understood could bear on it
+	ToolOpen   Why = "tool_open"   // read with the tool open
+	Asking     Why = "asking"      // it was asked, not said
+)
+
+// Complaint is a fault on something that was not asked: an item of the company,
+// or "" where no item is named.
+type Complaint struct {
+	Item  dept.ItemID
+	Words string
+}
