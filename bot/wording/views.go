@@ -62,7 +62,8 @@ type PromptCheck struct {
 	State   check.State
 	Value   check.Value
 	Fixed   bool
-	Confirm bool // a repair waits for this check
+	Damage  string // named damage of a fault
+	Confirm bool   // a repair waits for this check
 }
 
 // Told is one result said back.

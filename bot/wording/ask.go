@@ -1,0 +1,175 @@
+package wording
+
+import (
+	"fmt"
+
+	"crosslay/bot/chat"
+	"crosslay/bot/check"
+)
+
+// Why a question is asked back, as DoubtView.Why says it. The first ten have the
+// words of the reading; the others arise when it is judged.
+const (
+	WhyWhichItem    = "which_item"
+	WhyWhichCheck   = "which_check"
+	WhyNoReading    = "no_reading"
+	WhyStraddles    = "straddles"
+	WhyNotChecked   = "not_checked"
+	WhyHedged       = "hedged"
+	WhyConflict     = "conflict"
+	WhyLeftover     = "leftover"
+	WhyToolOpen     = "tool_open"
+	WhyAsking       = "asking"
+	WhyProviso      = "proviso"
+	WhyOffLate      = "off_late"
+	WhyWhichCompany = "which_company"
+)
+
+// DoubtView is one question back. Check is nil where the doubt is about an item
+// as a whole, or about which one.
+type DoubtView struct {
+	N       int
+	Thing   Thing
+	Check   *check.Check
+	Why     string
+	Choices []string
+	Words   string
+}
+
+// maxDoubts is how many questions one message asks.
+const maxDoubts = 5
+
+// Doubts asks back about everything that was not settled, in one message.
+func Doubts(doubts []DoubtView) []chat.Block {
+	var texts []string
+	for i, d := range doubts {
+		if i == maxDoubts {
+			texts = append(texts, fmt.Sprintf("and %d more, see the prompt", len(doubts)-maxDoubts))
+			break
+		}
+		texts = append(texts, question(d))
+	}
+	return blocks(block(chat.List, texts...))
+}
+
+func question(d DoubtView) string {
+	choices := either(d.Choices)
+	switch d.Why {
+	case WhyWhichCompany:
+		return join(" ", "Which company is this about?", choices)
+	case WhyWhichItem:
+		return join(" ", join(": ", quote(d.Words, 40), "which one?"), choices)
+	case WhyWhichCheck:
+		return join(" ", about(d)+"what is wrong with it?", choices)
+	}
+	return join(" ", about(d)+wanted(d), within(choices))
+}
+
+// about names what a question is about, up to the colon.
+func about(d DoubtView) string {
+	label := ""
+	if d.Check != nil {
+		label = d.Check.Label
+	}
+	number := ""
+	if d.N > 0 {
+		number = fmt.Sprint(d.N)
+	}
+	what := join(" ", number, label, within(d.Thing.String()))
+	if label == "" {
+		what = join(" ", number, d.Thing.first())
+	}
+	if what == "" {
+		return ""
+	}
+	return what + ": "
+}
+
+// wanted is the question itself.
+func wanted(d DoubtView) string {
+	plain := asks(d.Check)
+	switch d.Why {
+	case WhyStraddles:
+		return side(d.Check)
+	case WhyNotChecked:
+		return "not checked. Look, then say: " + plain
+	case WhyHedged:
+		return join(" ", "not sure?", quote(d.Words, 40), "Look again:", plain)
+	case WhyConflict:
+		return join(" ", "heard both ways.", plain)
+	case WhyLeftover:
+		if d.Words != "" {
+			return quote(d.Words, 40) + ": does that mean this one? " + plain
+		}
+	case WhyToolOpen:
+		return "read with the tool open. Close it to about 1/4 inch at the tips and read again. Do not fill up before."
+	case WhyProviso:
+		if d.Check != nil && d.Check.Proviso != "" {
+			return capital(d.Check.Proviso) + " Do not fill up before."
+		}
+	case WhyOffLate:
+		return join(" ", "a long run.", quote(d.Words, 40), "How many minutes did it run?")
+	}
+	return plain
+}
+
+// asks is the plain question of a check, by its kind of answer.
+func asks(c *check.Check) string {
+	if c == nil {
+		return "ok, or what is wrong?"
+	}
+	switch c.Answer.Kind {
+	case check.Level:
+		return "how full? (like 3/4)"
+	case check.Gauge:
+		return "low, ok or over?"
+	case check.Number:
+		return join(" ", "what is the reading,", unitName(c.Answer.Unit)) + "?"
+	case check.Run:
+		return "how many minutes did it run?"
+	case check.Choice:
+		return "which? " + either(optionNames(c.Answer.Choices))
+	case check.DateAhead:
+		return "what date is on it? (like 2027-03)"
+	case check.Photo:
+		return "send a photo."
+	case check.Text:
+		return "what do you read?"
+	case check.YesNo:
+		if c.Question != "" {
+			return c.Question + " Yes or no"
+		}
+		return "yes or no?"
+	case check.Condition:
+	}
+	return "ok, or what is wrong?"
+}
+
+func unitName(u check.Unit) string {
+	if u == "" || u == "count" {
+		return "as a number"
+	}
+	return withUnit("in", u)
+}
+
+func optionNames(options []check.Option) []string {
+	var names []string
+	for _, o := range options {
+		names = append(names, o.Name)
+	}
+	return names
+}
+
+// side asks on which side of a limit a reading lies.
+func side(c *check.Check) string {
+	switch {
+	case c == nil:
+	case c.Answer.Min != nil && c.Answer.Max != nil:
+	case c.Answer.Min != nil:
+		only := *c
+		return limits(&only) + ", or under?"
+	case c.Answer.Max != nil:
+		return limits(c) + ", or over?"
+	}
+	return asks(c)
+}

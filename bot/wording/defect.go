@@ -1,0 +1,104 @@
+package wording
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"crosslay/bot/chat"
+)
+
+// DefectView is what the shop is told about a defect when its thread opens.
+type DefectView struct {
+	Thing        Thing
+	Company      string
+	Station      string
+	Label        string
+	Damage       string
+	Words        string
+	Who          string
+	At           time.Time // local
+	Pics         int
+	Out          bool
+	LastReadings []string
+	History      []string // at most three are shown
+	Reopened     int
+	Fate         string // begins, joins, reopens
+	Caution      string
+}
+
+// DefectRoot opens a defect's thread in the shop's room.
+func DefectRoot(v DefectView) []chat.Block {
+	out, tag := "", ""
+	if v.Out {
+		out = "OUT OF SERVICE. The crew is told to tag it."
+		tag = "Do not test it."
+	}
+	history := v.History[:min(3, len(v.History))]
+	return blocks(
+		block(chat.Title, join(" · ", "Defect: "+part(v.Thing, v.Label), v.Company, v.Station)),
+		block(chat.Body, join(": ", strings.ToUpper(v.Damage), quote(v.Words, 300)),
+			join(", ", v.Who, moment(v.At), photos(v.Pics)), out, again(v)),
+		block(chat.List, prefixed("Last reading: ", v.LastReadings)...),
+		block(chat.List, prefixed("Before: ", history)...),
+		block(chat.Safety, join(" ", tag, v.Caution)),
+	)
+}
+
+func again(v DefectView) string {
+	switch {
+	case v.Reopened > 1:
+		return fmt.Sprintf("REOPENED, %d times now: back within 30 days of a repair.", v.Reopened)
+	case v.Reopened == 1 || v.Fate == "reopens":
+		return "REOPENED: same fault within 30 days of the repair."
+	}
+	return ""
+}
+
+func photos(n int) string {
+	switch {
+	case n == 1:
+		return "1 photo"
+	case n > 1:
+		return fmt.Sprintf("%d photos", n)
+	}
+	return ""
+}
+
+func prefixed(lead string, texts []string) []string {
+	var out []string
+	for _, t := range texts {
+		if t != "" {
+			out = append(out, lead+t)
+		}
+	}
+	return out
+}
+
+// DefectJoin adds a second report to a thread that is open.
+func DefectJoin(step Step, words string, at time.Time) []chat.Block {
+	return say(join(": ", "Reported again, "+join(", ", step.Who, step.Company, moment(at)), quote(words, 300)))
+}
+
+// DefectWithdrawn says that the report was taken back; the defect stays.
+func DefectWithdrawn(step Step, words string) []chat.Block {
+	return say(join(" ", "Withdrawn by the reporter"+comma(step.Who)+".", quote(words, 300)),
+		"The defect stays open: the shop decides.")
+}
+
+// DefectRaised says that a worse word came and the item is now out of service.
+func DefectRaised(step Step, damage string) []chat.Block {
+	return blocks(
+		block(chat.Body, join(" ", "Worse now: "+strings.ToUpper(join(", ", step.Label, damage)), within(step.Who)),
+			step.Thing.first()+" is out of service."),
+		block(chat.Safety, "Tag it. Do not test it."),
+	)
+}
+
+// comma adds a name behind a comma, if there is one.
+func comma(name string) string {
+	if name == "" {
+		return ""
+	}
+	return ", " + name
+}
