@@ -17,10 +17,10 @@ import (
 type Standing struct {
 	Company     dept.CompanyID   `json:"company"`
 	Watch       *Watch           `json:"watch,omitempty"` // the shift that was prompted last
+	Prior       *Watch           `json:"prior,omitempty"` // the one before, for late words
 	Missed      []check.Ref      `json:"missed,omitempty"`
 	NoRun       []dept.ItemID    `json:"no_run,omitempty"` // engines without a run in the shift before
 	Obligations []nag.Obligation `json:"obligations,omitempty"`
-	News        []string         `json:"news,omitempty"`
 }
 
 // Watch is one shift of a company.

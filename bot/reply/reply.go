@@ -134,3 +134,11 @@ type Complaint struct {
 	Item  dept.ItemID
 	Words string
 }
+
+// Refs0 is the first check the doubt is about, as text; "" if it has none.
+func (d Doubt) Refs0() string {
+	if len(d.Refs) == 0 {
+		return ""
+	}
+	return d.Refs[0].String()
+}

@@ -1,0 +1,159 @@
+package bot
+
+import (
+	"slices"
+
+	"crosslay/bot/chat"
+	"crosslay/bot/check"
+	"crosslay/bot/dept"
+	"crosslay/bot/reply"
+	"crosslay/bot/wording"
+)
+
+// corrected is an edit or a deletion. The new words stand in the place of the
+// old ones; they do not outrank what others said later.
+func (d *decision) corrected() {
+	st, w, i := d.statement(d.ev.Target)
+	if i < 0 {
+		return
+	}
+	s := &w.Statements[i]
+	if d.ev.Kind == chat.Edited && (s.Text == d.ev.Text || d.ev.Author != "" && s.Author != d.author()) {
+		return
+	}
+	d.touch(st.Company)
+	if d.ev.Kind == chat.Deleted {
+		s.Gone = true
+		d.reread(st, w)
+		d.redraw(st)
+		return
+	}
+	d.replace(st, w, i)
+}
+
+// replace reads an edited message again, against what the others have said.
+func (d *decision) replace(st *Standing, w *Watch, i int) {
+	ctx := d.context(st, w)
+	ctx.Now = d.local(w.Statements[i].Said)
+	read := reply.Read(ctx, d.ev.Text)
+	s := &w.Statements[i]
+	s.Text, s.Results, s.Gone = d.ev.Text, nil, false
+	for _, r := range read.Results {
+		if kept, ok := d.settleResult(w, r); ok {
+			s.Results = append(s.Results, kept)
+		}
+	}
+	d.reread(st, w)
+	edited := *s
+	d.complainAll(st, edited)
+	w.Statements = append(slices.Delete(w.Statements, i, i+1), edited) // the last is what is answered
+	d.answer(st, w, read)
+	d.redraw(st)
+}
+
+// statement finds the words that a message of a crew was kept as.
+func (d *decision) statement(ref chat.Ref) (*Standing, *Watch, int) {
+	for _, c := range d.Dept.Companies {
+		st := d.Standings[c.ID]
+		if st == nil {
+			continue
+		}
+		for _, w := range []*Watch{st.Watch, st.Prior} {
+			if w == nil {
+				continue
+			}
+			i := slices.IndexFunc(w.Statements, func(s Statement) bool { return s.Ref == ref && ref != "" })
+			if i >= 0 {
+				return st, w, i
+			}
+		}
+	}
+	return nil, nil, -1
+}
+
+// undo takes back the speaker's last words of the shift.
+func (d *decision) undo(st *Standing, w *Watch) {
+	for i := len(w.Statements) - 1; i >= 0; i-- {
+		s := &w.Statements[i]
+		if s.Author != d.author() || s.Gone || len(s.Results) == 0 {
+			continue
+		}
+		s.Gone = true
+		d.reread(st, w)
+		d.redraw(st)
+		d.sayHere(chat.Echo, st, wording.Withdrawn())
+		return
+	}
+	d.sayHere(chat.Answer, st, wording.NothingToUndo())
+}
+
+// thumbs are the reactions that say "all good".
+var thumbs = []string{"👍", "✅", "✔", "✔️", "👌"}
+
+// reacted takes a thumbs-up on the prompt for "all good", and its removal for an
+// undo.
+func (d *decision) reacted() {
+	st := d.Standings[d.Thread.company]
+	w := d.watchOf(d.Thread)
+	plain := slices.IndexFunc(thumbs, func(t string) bool { return len(d.ev.Emoji) >= len(t) && d.ev.Emoji[:len(t)] == t }) >= 0
+	if st == nil || w == nil || !plain || w.Prompt != promptKey(d.Thread.company, d.Thread.date, d.Thread.platoon) {
+		return
+	}
+	mark := chat.Ref("thumb/" + d.author())
+	d.touch(st.Company)
+	if d.ev.Kind == chat.Unreacted {
+		for i := range w.Statements {
+			if w.Statements[i].Ref == mark && !w.Statements[i].Gone {
+				w.Statements[i].Gone = true
+				d.reread(st, w)
+				d.redraw(st)
+			}
+		}
+		return
+	}
+	d.ev.Ref, d.ev.Text = mark, "all good"
+	read := reply.Read(d.context(st, w), d.ev.Text)
+	d.hear(st, w, read)
+	d.redraw(st)
+}
+
+// used asks the after-use checks of an item that was used on a call.
+func (d *decision) used(st *Standing, w *Watch, id dept.ItemID) {
+	it, ok := d.Dept.Item(id)
+	if !ok || w != st.Watch {
+		return
+	}
+	for _, a := range w.Asked {
+		if c, ok := d.Book.Of(d.Dept, a.Ref); ok && a.Ref.Item == id && c.When.Every == check.AfterUse {
+			return // asked already
+		}
+	}
+	before := len(w.Asked)
+	d.numberItem(w, it.ID, true)
+	if len(w.Asked) == before {
+		return
+	}
+	var lines []string
+	for _, a := range w.Asked[before:] {
+		lines = append(lines, d.numbered(a))
+	}
+	d.sayHere(chat.Ask, st, wording.Lines("After use:", lines))
+	d.redraw(st)
+}
+
+// photo is a picture that came without words. It belongs to the report that its
+// sender made last.
+func (d *decision) photo(st *Standing, w *Watch) {
+	for i := len(d.Defects) - 1; i >= 0; i-- {
+		f := d.Defects[i]
+		n := len(f.Reports)
+		if f.Open() && n > 0 && f.Reports[n-1].Who == d.who() && !f.Reports[n-1].At.Before(w.Start) {
+			f.Reports[n-1].Pics += len(d.ev.Pics)
+			d.step(f, "photo", d.who(), d.ev.Text)
+			d.underDefect(chat.Report, f, wording.DefectJoin(d.stepView(f), orElse(d.ev.Text, "photo"), d.local(d.ev.Said)))
+			d.forward(f)
+			return
+		}
+	}
+	d.sayHere(chat.Ask, st, wording.Lines("Photo kept. What does it show?", []string{"Say the item and what is wrong with it."}))
+}

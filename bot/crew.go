@@ -1,0 +1,281 @@
+package bot
+
+import (
+	"strings"
+	"time"
+
+	"crosslay/bot/chat"
+	"crosslay/bot/check"
+	"crosslay/bot/dept"
+	"crosslay/bot/nag"
+	"crosslay/bot/reply"
+	"crosslay/bot/wording"
+)
+
+// said is a message that somebody wrote, or a button that says the same.
+func (d *decision) said() {
+	switch {
+	case d.Thread.defect != "":
+		d.shopWords()
+	case d.Thread.company != "":
+		d.crewWords(d.Standings[d.Thread.company], d.watchOf(d.Thread))
+	case d.All && d.Room.Purpose == dept.ForShop:
+		d.shopRoom()
+	case d.All:
+		d.officer()
+	default:
+		d.openRoom()
+	}
+}
+
+// watchOf is the shift that a thread speaks for: a late message belongs to its
+// thread's shift.
+func (d *decision) watchOf(t thread) *Watch {
+	st := d.Standings[t.company]
+	if st == nil {
+		return nil
+	}
+	for _, w := range []*Watch{st.Watch, st.Prior} {
+		if w != nil && w.Date == t.date && w.Platoon == t.platoon {
+			return w
+		}
+	}
+	return nil
+}
+
+// openRoom takes a message in a channel outside a thread for the company that it
+// names, else for the speaker's own, and never guesses.
+func (d *decision) openRoom() {
+	if d.Room.ID == "" && !d.ev.Place.Direct {
+		return
+	}
+	if c, ok := d.speaksFor(); ok {
+		st := d.Standings[c]
+		d.crewWords(st, d.watchAt(st))
+		return
+	}
+	if r := reply.Read(reply.Context{Now: d.local(d.ev.Said)}, d.ev.Text); r.Intent == reply.Chatter {
+		return
+	}
+	var names []string
+	for _, c := range d.Dept.CompaniesIn(d.Room.ID) {
+		names = append(names, c.Name)
+	}
+	d.say(chat.Ask, d.ev.Place, "", wording.WhichCompany(names))
+}
+
+// watchAt is the shift in which the event was said.
+func (d *decision) watchAt(st *Standing) *Watch {
+	if p := st.Prior; p != nil && st.Watch != nil && d.ev.Said.Before(st.Watch.Start) {
+		return p
+	}
+	return st.Watch
+}
+
+func (d *decision) speaksFor() (dept.CompanyID, bool) {
+	var named []dept.CompanyID
+	for _, c := range d.Dept.Companies {
+		if d.Standings[c.ID] != nil && mentions(d.ev.Text, append(c.Names, c.Name)) {
+			named = append(named, c.ID)
+		}
+	}
+	if len(named) == 1 {
+		return named[0], true
+	}
+	own := d.Person.Company
+	if len(named) > 1 || own == "" || d.Standings[own] == nil {
+		return "", false
+	}
+	return own, d.carriesNamed(own)
+}
+
+// carriesNamed reports whether no item that the message names by number is
+// carried by another company only.
+func (d *decision) carriesNamed(own dept.CompanyID) bool {
+	for _, it := range d.Dept.Items {
+		if it.Company != own && it.Company != "" && mentions(d.ev.Text, []string{it.Number}) {
+			return false
+		}
+	}
+	return true
+}
+
+// mentions reports whether the text has one of the names as whole words. Names of
+// a figure alone are too easily something else.
+func mentions(text string, names []string) bool {
+	padded := " " + strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return strings.ContainsRune(" ,.;:!?\n\t()", r)
+	}), " ") + " "
+	for _, n := range names {
+		n = strings.ToLower(n)
+		if strings.Trim(n, "0123456789") != "" && strings.Contains(padded, " "+n+" ") {
+			return true
+		}
+	}
+	return false
+}
+
+// crewWords takes a message for a shift of a company.
+func (d *decision) crewWords(st *Standing, w *Watch) {
+	if st == nil || w == nil {
+		d.noShift()
+		return
+	}
+	for _, s := range w.Statements {
+		if s.Event == eventID(d.ev) || s.Ref != "" && s.Ref == d.ev.Ref && d.ev.Kind == chat.Said {
+			return // the service delivered it again under another id
+		}
+	}
+	d.touch(st.Company)
+	if d.shopByCrew(st) {
+		return
+	}
+	read := reply.Read(d.context(st, w), d.ev.Text)
+	d.take(st, w, read)
+}
+
+// shopByCrew answers crew members who say what only the shop or an officer may.
+func (d *decision) shopByCrew(st *Standing) bool {
+	req, ok := reply.ReadRequest(d.ev.Text, d.local(d.ev.Said), names(d.Setup))
+	if !ok {
+		return false
+	}
+	switch req.Kind {
+	case reply.RequestTakeOut, reply.RequestPutBack:
+		d.order(req)
+		return true
+	case reply.RequestHelp:
+		d.sayHere(chat.Answer, st, wording.HowTo())
+		return true
+	}
+	return false
+}
+
+// noShift answers words for a shift that is closed, or before the first one.
+func (d *decision) noShift() {
+	d.record(Record{ID: "words/" + eventID(d.ev), Kind: OnWords, Company: d.Thread.company, Words: d.ev.Text, Who: d.who(), State: "late"})
+	d.say(chat.Answer, d.ev.Place, "", wording.Lines("That shift is closed", []string{"Kept on record. For today, answer in today's thread."}))
+}
+
+// context is what the company was asked and what has been settled.
+func (d *decision) context(st *Standing, w *Watch) reply.Context {
+	ctx := reply.Context{Now: d.local(d.ev.Said), Asked: w.Doubts, Held: w.Held,
+		Settled: map[check.Ref]check.State{}, Running: map[dept.ItemID]time.Time{}}
+	for _, a := range w.Asked {
+		if m, ok := w.Recorded[a.Ref.String()]; ok {
+			ctx.Settled[a.Ref] = m.State
+		}
+	}
+	for id, lit := range w.Running {
+		ctx.Running[id] = lit.Since
+	}
+	for _, id := range d.carried(st.Company) {
+		if item := d.askedItem(w, id); len(item.Checks) > 0 {
+			ctx.Items = append(ctx.Items, item)
+		}
+	}
+	return ctx
+}
+
+// askedItem is an item with its checks as they were asked. Those that are not due
+// today have no number, but may be spoken of.
+func (d *decision) askedItem(w *Watch, id dept.ItemID) reply.Item {
+	it, _ := d.Dept.Item(id)
+	sheet := d.Book[it.Sheet]
+	item := reply.Item{ID: id}
+	if sheet == nil {
+		return item
+	}
+	item.Names = append(append([]string{it.Number, string(it.ID), sheet.Name}, it.Names...), sheet.Names...)
+	numbers := map[check.ID]int{}
+	for _, a := range w.Asked {
+		if a.Ref.Item == id {
+			numbers[a.Ref.Check] = a.N
+		}
+	}
+	for i := range sheet.Checks {
+		if n := numbers[sheet.Checks[i].ID]; n > 0 {
+			item.Checks = append(item.Checks, reply.Asked{N: n, Check: &sheet.Checks[i]})
+		}
+	}
+	if len(item.Checks) == 0 { // out of service: its faults may still be spoken of
+		for i := range sheet.Checks {
+			item.Checks = append(item.Checks, reply.Asked{Check: &sheet.Checks[i]})
+		}
+	}
+	return item
+}
+
+// take does what a message means.
+func (d *decision) take(st *Standing, w *Watch, read reply.Reading) {
+	if read.Held != "" {
+		w.Held = read.Held
+	}
+	switch {
+	case read.Undo && len(read.Results) == 0:
+		d.undo(st, w)
+		return
+	case read.Intent == reply.Question:
+		d.explain(st, read)
+		return
+	}
+	before := len(d.out.Messages)
+	d.hear(st, w, read)
+	d.answer(st, w, read)
+	if read.Busy {
+		d.away(st, w)
+	} else if read.Back || read.Intent == reply.Answer {
+		d.back(st, w, read.Back)
+	}
+	for _, id := range read.Used {
+		d.used(st, w, id)
+	}
+	for _, c := range read.Reports {
+		d.complain(st, c)
+	}
+	if len(d.out.Messages) == before && len(d.ev.Pics) > 0 {
+		d.photo(st, w)
+	}
+}
+
+// away notes that a company is on a call.
+func (d *decision) away(st *Standing, w *Watch) {
+	if w != st.Watch {
+		return
+	}
+	w.Busy = d.ev.Said
+	open(st, nag.Obligation{Key: "on_call/" + string(st.Company) + "/" + eventID(d.ev), Ladder: nag.OnCall, Company: st.Company, Opened: d.ev.Said})
+	d.sayHere(chat.Answer, st, wording.BusyNoted(d.local(d.ev.Said.Add(busyFor))))
+}
+
+func (d *decision) back(st *Standing, w *Watch, said bool) {
+	if w.Busy.IsZero() || w != st.Watch {
+		return
+	}
+	w.Busy = time.Time{}
+	settle(st, func(o nag.Obligation) bool { return o.Ladder == nag.OnCall })
+	if said {
+		d.sayHere(chat.Answer, st, wording.BackNoted(len(d.unanswered(st))))
+	}
+}
+
+// sayHere answers where the company's words were said: in its thread, or to the
+// person in direct conversation.
+func (d *decision) sayHere(kind chat.MessageKind, st *Standing, blocks []chat.Block) {
+	if d.ev.Place.Direct || d.ev.Place.Thread != "" {
+		d.say(kind, d.ev.Place, string(st.Company), blocks)
+		return
+	}
+	d.sayCompany(kind, st, string(st.Company), blocks)
+}
+
+// explain answers a question: how a check is done, or how to answer.
+func (d *decision) explain(st *Standing, read reply.Reading) {
+	for _, ref := range read.About {
+		if c, ok := d.Book.Of(d.Dept, ref); ok {
+			d.sayHere(chat.Answer, st, wording.Hint(d.thing(ref.Item), c))
+			return
+		}
+	}
+	d.sayHere(chat.Answer, st, wording.HowTo())
+}

@@ -1,0 +1,362 @@
+package bot
+
+import (
+	"time"
+
+	"crosslay/bot/chat"
+	"crosslay/bot/check"
+	"crosslay/bot/dept"
+	"crosslay/bot/reply"
+	"crosslay/bot/wording"
+)
+
+// hear adds a message to what was said in the shift and records what changed.
+func (d *decision) hear(st *Standing, w *Watch, read reply.Reading) {
+	s := Statement{Event: eventID(d.ev), Ref: d.ev.Ref, Author: d.author(), Officer: d.speaksWithWeight(st), Said: d.ev.Said, Text: d.ev.Text}
+	for _, r := range read.Results {
+		if kept, ok := d.settleResult(w, r); ok {
+			s.Results = append(s.Results, kept)
+		}
+	}
+	s.Results = append(s.Results, d.engines(st, w, read)...)
+	w.Statements = append(w.Statements, s)
+	d.reread(st, w)
+	d.complainAll(st, s)
+	if len(read.NotUnderstood) > 0 {
+		d.keepWords(st, w, read)
+	}
+}
+
+// author is the stable id of the speaker.
+func (d *decision) author() string {
+	if d.Known {
+		return string(d.Person.ID)
+	}
+	return d.ev.Backend + ":" + d.ev.Author
+}
+
+func (d *decision) speaksWithWeight(st *Standing) bool {
+	return d.Person.Has(dept.Shop) || d.Person.Has(dept.Officer) && d.Person.Company == st.Company
+}
+
+func (d *decision) keepWords(st *Standing, w *Watch, read reply.Reading) {
+	for i, words := range read.NotUnderstood {
+		d.record(Record{ID: "words/" + eventID(d.ev) + "/" + itoa(i), Kind: OnWords, Company: st.Company, Date: w.Date, Platoon: w.Platoon,
+			Words: words, Who: d.who(), State: "not_understood"})
+	}
+}
+
+// settleResult fits one result to the sheet: what a blanket does not reach, what
+// the crew may not fix, a low reading that hangs on the tool's position.
+func (d *decision) settleResult(w *Watch, r reply.Result) (reply.Result, bool) {
+	c, ok := d.Book.Of(d.Dept, r.Ref)
+	if !ok {
+		return r, false
+	}
+	if r.Blanket && r.State == check.OK && (d.openOn(r.Ref) != nil || d.awaits(r.Ref) != nil || d.outNow(r.Ref.Item)) {
+		return r, false
+	}
+	if r.Fixed && r.State == check.OK && c.Fault.ActFor(r.Damage) != check.Crew {
+		r.State, r.Fixed = check.Fail, false
+	}
+	if c.Proviso != "" && r.State == check.Fail && r.Value.Word == "low" && r.Position != reply.Met {
+		r.State = check.Unsure
+		r.Doubt = reply.Doubt{Why: proviso, Refs: []check.Ref{r.Ref}, Choices: []string{"closed", "open"}}
+		if r.Position == reply.Unmet {
+			r.Doubt.Why = reply.ToolOpen
+		}
+	}
+	if c.Proviso != "" && r.Fixed && r.Position != reply.Met {
+		r.State, r.Fixed = check.Unsure, false
+		r.Doubt = reply.Doubt{Why: proviso, Refs: []check.Ref{r.Ref}, Choices: []string{"closed", "open"}}
+	}
+	return r, true
+}
+
+// proviso is the doubt of a low reading whose tool may have stood open.
+const proviso reply.Why = "proviso"
+
+// engines turns starts and stops into runs, timed by when they were said.
+func (d *decision) engines(st *Standing, w *Watch, read reply.Reading) []reply.Result {
+	if w.Running == nil {
+		w.Running = map[dept.ItemID]Lit{}
+	}
+	for _, m := range read.Starts {
+		for _, id := range d.engineOf(st, w, m.Item, false) {
+			w.Running[id] = Lit{Since: at(m.At, d.ev.Said), By: d.author()}
+		}
+	}
+	var results []reply.Result
+	for _, m := range read.Stops {
+		for _, id := range d.engineOf(st, w, m.Item, true) {
+			if r, ok := d.stopped(w, id, at(m.At, d.ev.Said)); ok {
+				results = append(results, r)
+			}
+		}
+	}
+	return results
+}
+
+func at(t, otherwise time.Time) time.Time {
+	if t.IsZero() {
+		return otherwise
+	}
+	return t
+}
+
+// engineOf is the engine that is meant: the one named, else the only one that it
+// can be. Of several running engines, "off" is for all that are running.
+func (d *decision) engineOf(st *Standing, w *Watch, named dept.ItemID, running bool) []dept.ItemID {
+	if named != "" {
+		return []dept.ItemID{named}
+	}
+	var can []dept.ItemID
+	for _, id := range d.carried(st.Company) {
+		_, lit := w.Running[id]
+		if d.runCheck(id) != nil && !d.outNow(id) && lit == running {
+			can = append(can, id)
+		}
+	}
+	if len(can) == 1 {
+		return can
+	}
+	w.Doubts = append(w.Doubts, reply.Doubt{Why: reply.WhichItem, Refs: d.runRefs(can), Choices: d.thingNames(can)})
+	return nil
+}
+
+func (d *decision) runRefs(ids []dept.ItemID) []check.Ref {
+	var refs []check.Ref
+	for _, id := range ids {
+		refs = append(refs, check.Ref{Item: id, Check: d.runCheck(id).ID})
+	}
+	return refs
+}
+
+func (d *decision) thingNames(ids []dept.ItemID) []string {
+	var names []string
+	for _, id := range ids {
+		t := d.thing(id)
+		names = append(names, t.Name+" "+t.Number)
+	}
+	return names
+}
+
+// stopped is the result of a run that ends now. A run of more than twice the
+// range was probably not told of in time: it is asked about before it counts.
+func (d *decision) stopped(w *Watch, id dept.ItemID, end time.Time) (reply.Result, bool) {
+	lit, ok := w.Running[id]
+	c := d.runCheck(id)
+	if !ok || c == nil {
+		return reply.Result{}, false
+	}
+	delete(w.Running, id)
+	ran := end.Sub(lit.Since).Round(time.Minute / 10).Minutes()
+	r := reply.Result{Ref: check.Ref{Item: id, Check: c.ID}, Value: check.Num(ran), Words: d.ev.Text, Start: lit.Since, End: end}
+	if c.Answer.Max != nil && ran > 2**c.Answer.Max {
+		r.State, r.Doubt = check.Unsure, reply.Doubt{Why: "off_late", Refs: []check.Ref{r.Ref}}
+		return r, true
+	}
+	r.State, r.Damage = c.Answer.Within(ran)
+	return r, true
+}
+
+// reread folds all statements of the shift anew and records what changed by it.
+func (d *decision) reread(st *Standing, w *Watch) {
+	stands := fold(w.Statements)
+	for _, a := range d.reach(st, w, stands) {
+		now, was := stands[a], w.Recorded[a.String()]
+		if now.result.State == was.State && now.result.Value.Equal(was.Value) && now.result.Damage == was.Damage && now.result.Fixed == was.Fixed {
+			continue
+		}
+		d.put(st, w, a, now, was)
+	}
+	d.touch(st.Company)
+}
+
+// reach lists the checks of a shift in order, and behind them others spoken of.
+func (d *decision) reach(st *Standing, w *Watch, stands map[check.Ref]stand) []check.Ref {
+	var refs []check.Ref
+	seen := map[check.Ref]bool{}
+	add := func(r check.Ref) {
+		_, spoken := stands[r]
+		_, recorded := w.Recorded[r.String()]
+		if !seen[r] && (spoken || recorded) {
+			seen[r] = true
+			refs = append(refs, r)
+		}
+	}
+	for _, a := range w.Asked {
+		add(a.Ref)
+	}
+	for _, id := range d.carried(st.Company) {
+		it, _ := d.Dept.Item(id)
+		if sheet := d.Book[it.Sheet]; sheet != nil {
+			for _, c := range sheet.Checks {
+				add(check.Ref{Item: id, Check: c.ID})
+			}
+		}
+	}
+	return refs
+}
+
+// put records one changed result and does what follows from it.
+func (d *decision) put(st *Standing, w *Watch, ref check.Ref, now stand, was Mark) {
+	r := now.result
+	id := "reading/" + eventID(d.ev) + "/" + ref.String()
+	d.record(Record{ID: id, Kind: OnReading, Company: st.Company, Date: w.Date, Platoon: w.Platoon, Item: ref.Item, Check: ref.Check,
+		State: word(r.State), Value: r.Value, Words: r.Words, Who: d.nameOf(now.by), Message: orElse(now.event, eventID(d.ev)),
+		Supersedes: was.Record, Note: noteOf(r)})
+	if w.Recorded == nil {
+		w.Recorded = map[string]Mark{}
+	}
+	m := Mark{Record: id, State: r.State, Value: r.Value, Damage: r.Damage, Fixed: r.Fixed, Words: r.Words, By: now.by, Event: now.event}
+	w.Recorded[ref.String()] = m
+	item := d.state(ref.Item)
+	if item.Last == nil {
+		item.Last = map[check.ID]Reading{}
+	}
+	if r.State == check.OK || r.State == check.Fail {
+		item.Last[ref.Check] = Reading{At: d.ev.Said, State: r.State, Value: r.Value, Words: r.Words}
+	}
+	d.follow(st, w, ref, m, was, r)
+}
+
+func noteOf(r reply.Result) string {
+	switch {
+	case r.Fixed:
+		return "fixed by the crew"
+	case r.Blanket:
+		return "by a blanket answer"
+	case r.State == check.Unsure:
+		return string(r.Doubt.Why)
+	}
+	return r.Damage
+}
+
+// word is a state as records show it.
+func word(s check.State) string {
+	if s == check.Open {
+		return "open"
+	}
+	return string(s)
+}
+
+func orElse(a, b string) string {
+	if a != "" {
+		return a
+	}
+	return b
+}
+
+func (d *decision) nameOf(author string) string {
+	if p, ok := d.Dept.Person(dept.PersonID(author)); ok {
+		return p.Name
+	}
+	if author == d.author() {
+		return d.who()
+	}
+	return author
+}
+
+// answer says back what was understood, and asks about faults and doubts once.
+func (d *decision) answer(st *Standing, w *Watch, read reply.Reading) {
+	told, started := d.told(w, read), d.startedLines(read)
+	if len(told) > 0 || len(started) > 0 || len(read.NotUnderstood) > 0 && read.Intent == reply.Answer {
+		d.sayHere(chat.Echo, st, wording.Echo(told, started, read.NotUnderstood))
+		d.redraw(st)
+	}
+	d.doubts(st, w, read)
+}
+
+// told lists what the message came to, as it stands after the rules.
+func (d *decision) told(w *Watch, read reply.Reading) []wording.Told {
+	var told []wording.Told
+	last := w.Statements[len(w.Statements)-1]
+	for _, r := range last.Results {
+		c, ok := d.Book.Of(d.Dept, r.Ref)
+		if !ok {
+			continue
+		}
+		m := w.Recorded[r.Ref.String()]
+		t := wording.Told{N: numberOf(w, r.Ref), Thing: d.thing(r.Ref.Item), Check: c, State: m.State, Value: m.Value, Damage: r.Damage,
+			Fixed: m.Fixed, Words: m.Words}
+		if m.State == check.Fail {
+			t.Act = d.actFor(c, r)
+		}
+		told = append(told, t)
+	}
+	return told
+}
+
+func numberOf(w *Watch, ref check.Ref) int {
+	for _, a := range w.Asked {
+		if a.Ref == ref {
+			return a.N
+		}
+	}
+	return 0
+}
+
+func (d *decision) startedLines(read reply.Reading) []string {
+	var lines []string
+	for _, m := range read.Starts {
+		if m.Item == "" {
+			continue
+		}
+		if c := d.runCheck(m.Item); c != nil {
+			lines = append(lines, d.thing(m.Item).Number+" running since "+d.local(at(m.At, d.ev.Said)).Format("15:04"))
+		}
+	}
+	return lines
+}
+
+// doubts asks about what is unsure, about the same doubt once a shift.
+func (d *decision) doubts(st *Standing, w *Watch, read reply.Reading) {
+	if w.Put == nil {
+		w.Put = map[string]time.Time{}
+	}
+	pending := w.Doubts
+	for _, r := range w.Statements[len(w.Statements)-1].Results {
+		if m := w.Recorded[r.Ref.String()]; m.State == check.Unsure {
+			doubt := r.Doubt
+			if doubt.Why == "" || m.Event != eventID(d.ev) {
+				doubt.Why = reply.Conflict
+			}
+			if len(doubt.Refs) == 0 {
+				doubt.Refs = []check.Ref{r.Ref}
+			}
+			pending = append(pending, doubt)
+		}
+	}
+	w.Doubts = nil
+	var views []wording.DoubtView
+	for _, doubt := range pending {
+		key := string(doubt.Why) + "/" + doubt.Refs0()
+		if !w.Put[key].IsZero() {
+			continue
+		}
+		w.Put[key] = d.ev.Said
+		w.Doubts = append(w.Doubts, doubt)
+		views = append(views, d.doubtView(w, doubt))
+	}
+	if len(views) > 0 {
+		d.sayHere(chat.Ask, st, wording.Doubts(views))
+	}
+}
+
+func (d *decision) doubtView(w *Watch, doubt reply.Doubt) wording.DoubtView {
+	v := wording.DoubtView{Why: string(doubt.Why), Choices: doubt.Choices}
+	if len(doubt.Refs) == 0 {
+		return v
+	}
+	ref := doubt.Refs[0]
+	v.N, v.Thing = numberOf(w, ref), d.thing(ref.Item)
+	v.Check, _ = d.Book.Of(d.Dept, ref)
+	v.Words = w.Recorded[ref.String()].Words
+	if doubt.Why == reply.WhichItem && len(v.Choices) == 0 {
+		for _, r := range doubt.Refs {
+			v.Choices = append(v.Choices, d.thing(r.Item).Name+" "+d.thing(r.Item).Number)
+		}
+	}
+	return v
+}
