@@ -1,0 +1,151 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"fmt"
+	"time"
+
+	"crosslay/bot/chat"
+	"crosslay/internal/outbox"
+)
+
+// Recover implements outbox.Queue.
+func (s *Store) Recover(ctx context.Context) (n int, err error) {
+	err = s.w.within(ctx, "recover", func() (bool, error) {
+		n, err = s.w.change(`UPDATE outbox SET doubt = 1 WHERE state = 'sending'`)
+		return n > 0, err
+	})
+	return n, err
+}
+
+// Claim implements outbox.Queue.
+func (s *Store) Claim(ctx context.Context, now time.Time) (job outbox.Job, found bool, err error) {
+	err = s.w.within(ctx, "claim", func() (bool, error) {
+		c := claim{w: s.w, now: ms(now)}
+		best, err := c.oldest()
+		if err != nil || best == nil {
+			return c.changed, err
+		}
+		found = true
+		job, err = s.w.take(best, ms(now))
+		return true, err
+	})
+	if err != nil {
+		return outbox.Job{}, false, fmt.Errorf("claim: %w", err)
+	}
+	return job, found, nil
+}
+
+// take marks a row as sending and makes a job of it.
+func (w *writer) take(r *pending, now int64) (outbox.Job, error) {
+	job := outbox.Job{Target: r.target, Doubt: r.doubt, First: instant(r.first), Last: instant(r.last), Tries: r.tries}
+	if err := json.Unmarshal(r.body, &job.Message); err != nil {
+		return job, fmt.Errorf("decode message %s: %w", r.key, err)
+	}
+	job.Place = job.Message.Place
+	job.Place.Thread = r.thread
+	if r.first == 0 {
+		job.First = instant(now)
+	}
+	return job, w.exec(`UPDATE outbox SET state = 'sending', doubt = 0, thread = ?, tries = tries + 1,
+		first_try = CASE first_try WHEN 0 THEN ? ELSE first_try END, last_try = ? WHERE seq = ?`,
+		string(r.thread), now, now, r.seq)
+}
+
+// Settle implements outbox.Queue. The event that tells of an accepted message
+// is stored with the acceptance.
+func (s *Store) Settle(ctx context.Context, key chat.Key, v outbox.Verdict) error {
+	return s.w.within(ctx, "settle "+string(v.State), func() (bool, error) {
+		n, err := s.w.settle(key, v)
+		if err == nil && n == 0 {
+			err = fmt.Errorf("settle %s: it was not being sent", key)
+		}
+		if err == nil && v.State == outbox.Sent {
+			err = s.w.accepted(key, v)
+		}
+		if err == nil && !v.Next.IsZero() {
+			err = s.w.rest(key, v.Next)
+		}
+		return true, err
+	})
+}
+
+func (w *writer) settle(key chat.Key, v outbox.Verdict) (int, error) {
+	switch v.State {
+	case outbox.Sent, outbox.Refused, outbox.Uncertain:
+		return w.change(`UPDATE outbox SET state = ?, doubt = 0, ref = ?, reason = ?, settled_at = ?
+			WHERE key = ? AND state = 'sending'`, string(v.State), string(v.Ref), v.Reason, ms(v.Now), string(key))
+	case outbox.Ready, outbox.Sending:
+		return w.change(`UPDATE outbox SET state = ?, doubt = ?, reason = ? WHERE key = ? AND state = 'sending'`,
+			string(v.State), v.State == outbox.Sending, v.Reason, string(key))
+	}
+	return 0, fmt.Errorf("settle %s: %q is no verdict", key, v.State)
+}
+
+// accepted puts the event into the inbox that a message asks for with Tell.
+func (w *writer) accepted(key chat.Key, v outbox.Verdict) error {
+	var raw []byte
+	var thread string
+	if _, err := w.one(`SELECT body, thread FROM outbox WHERE key = ?`, []any{string(key)}, &raw, &thread); err != nil {
+		return err
+	}
+	var m chat.Message
+	if err := json.Unmarshal(raw, &m); err != nil || !m.Tell {
+		return err
+	}
+	place := m.Place
+	place.Thread = chat.Ref(thread)
+	_, err := w.receive(chat.Event{
+		Backend: "outbox", ID: string(key), Kind: chat.Accepted, MsgKey: key,
+		Said: v.Now, Arrived: v.Now, Place: place, Target: v.Ref,
+	})
+	return err
+}
+
+// rest leaves the message's room alone until then.
+func (w *writer) rest(key chat.Key, until time.Time) error {
+	return w.exec(`INSERT INTO room (backend, room, not_before)
+		SELECT backend, room, ? FROM outbox WHERE key = ?
+		ON CONFLICT (backend, room) DO UPDATE SET not_before = excluded.not_before`, ms(until), string(key))
+}
+
+// Next implements outbox.Queue.
+func (s *Store) Next(ctx context.Context) (next time.Time, err error) {
+	err = s.w.within(ctx, "next", func() (bool, error) {
+		c := claim{w: s.w}
+		rooms, err := c.rooms()
+		for _, r := range rooms {
+			head, err := c.head(r)
+			if err != nil {
+				return false, err
+			}
+			at := time.UnixMilli(r.notBefore).UTC()
+			if head != nil && (next.IsZero() || at.Before(next)) {
+				next = at
+			}
+		}
+		return c.changed, err
+	})
+	return next, err
+}
+
+// pending is a row that may be claimed.
+type pending struct {
+	seq            int64
+	key, state     string
+	under, edits   chat.Key
+	thread, target chat.Ref
+	doubt          bool
+	tries          int
+	first, last    int64
+	body           []byte
+}
+
+const pendingColumns = `seq, key, state, under, edits, thread, doubt, tries, first_try, last_try`
+
+func scanPending(rows *sql.Rows) (p pending, err error) {
+	err = rows.Scan(&p.seq, &p.key, &p.state, &p.under, &p.edits, &p.thread, &p.doubt, &p.tries, &p.first, &p.last)
+	return p, err
+}
