@@ -1,0 +1,24 @@
+package chattest_test
+
+import (
+	"testing"
+
+	"crosslay/internal/chattest"
+	"crosslay/internal/outbox"
+)
+
+func TestFakePassesTheSuite(t *testing.T) {
+	kinds := map[string]func(*chattest.Service) outbox.Poster{
+		"blind":      func(s *chattest.Service) outbox.Poster { return chattest.Blind{Service: s} },
+		"keyed":      func(s *chattest.Service) outbox.Poster { return chattest.ByKey{Service: s} },
+		"searchable": func(s *chattest.Service) outbox.Poster { return chattest.Searchable{Service: s} },
+	}
+	for name, poster := range kinds {
+		t.Run(name, func(t *testing.T) {
+			chattest.Suite(t, func(*testing.T) chattest.Bench {
+				s := &chattest.Service{Rooms: map[string]bool{"#st1": true}}
+				return chattest.Bench{Name: "fake", Room: "#st1", Post: poster(s), Shown: s.Shown, Plain: true}
+			})
+		})
+	}
+}
