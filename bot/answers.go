@@ -1,0 +1,240 @@
+package bot
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"crosslay/bot/check"
+	"crosslay/bot/defect"
+	"crosslay/bot/dept"
+	"crosslay/bot/reply"
+	"crosslay/bot/wording"
+)
+
+// inShort is a company's status in a few words.
+func (d *decision) inShort(c dept.CompanyID) string {
+	st := d.Standings[c]
+	if st == nil || st.Watch == nil {
+		return "not asked yet"
+	}
+	var parts []string
+	switch n := len(d.unanswered(st)); {
+	case len(st.Watch.Asked) == 0:
+		parts = append(parts, "nothing to check")
+	case n == 0:
+		parts = append(parts, "checked")
+	case len(st.Watch.Statements) == 0:
+		parts = append(parts, "NOT CHECKED")
+	default:
+		parts = append(parts, fmt.Sprintf("%d checks open", n))
+	}
+	if d.busy(st) {
+		parts = append(parts, "on a call")
+	}
+	for _, id := range d.carried(c) {
+		if d.outNow(id) {
+			parts = append(parts, "OUT: "+d.thing(id).Number)
+		}
+	}
+	if n := len(d.faultsOf(st)); n > 0 {
+		parts = append(parts, fmt.Sprintf("%d faults", n))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// faultsOf lists the checks of a shift that stand at fault.
+func (d *decision) faultsOf(st *Standing) []check.Ref {
+	var refs []check.Ref
+	for _, a := range st.Watch.Asked {
+		if st.Watch.Recorded[a.Ref.String()].State == check.Fail {
+			refs = append(refs, a.Ref)
+		}
+	}
+	return refs
+}
+
+func (d *decision) totals() string {
+	checked, out := 0, 0
+	for _, c := range d.Dept.Companies {
+		if st := d.Standings[c.ID]; st != nil && st.Watch != nil && len(d.unanswered(st)) == 0 {
+			checked++
+		}
+	}
+	for _, it := range d.Dept.Items {
+		if d.outNow(it.ID) {
+			out++
+		}
+	}
+	open := 0
+	for _, f := range d.Defects {
+		if f.Open() {
+			open++
+		}
+	}
+	return fmt.Sprintf("%d of %d checked, %d out of service, %d open defects", checked, len(d.Dept.Companies), out, open)
+}
+
+func (d *decision) companyLines(c dept.CompanyID) []string {
+	lines := []string{d.inShort(c)}
+	st := d.Standings[c]
+	if st == nil || st.Watch == nil {
+		return lines
+	}
+	lines = append(lines, "Can: "+orElse(strings.Join(d.can(c), ", "), "nothing that a sheet names"))
+	for _, ref := range d.faultsOf(st) {
+		lines = append(lines, "fault: "+d.thing(ref.Item).Number+" "+d.label(ref)+": "+st.Watch.Recorded[ref.String()].Words)
+	}
+	for _, a := range d.unanswered(st) {
+		lines = append(lines, "open: "+d.numbered(a))
+	}
+	return append(lines, d.openLines(reply.Request{Company: c})...)
+}
+
+// can lists what a company can do with the items that are in service.
+func (d *decision) can(c dept.CompanyID) []string {
+	set := map[string]bool{}
+	for _, id := range d.carried(c) {
+		it, _ := d.Dept.Item(id)
+		sheet := d.Book[it.Sheet]
+		if d.outNow(id) || sheet == nil || it.HangsOn != "" && d.outNow(it.HangsOn) && !d.hasStandIn(it.HangsOn) {
+			continue
+		}
+		for _, what := range sheet.Can {
+			set[what] = true
+		}
+	}
+	var can []string
+	for what := range set {
+		can = append(can, what)
+	}
+	sort.Strings(can)
+	return can
+}
+
+func (d *decision) hasStandIn(id dept.ItemID) bool {
+	return d.Items[id] != nil && d.Items[id].StandIn != ""
+}
+
+func (d *decision) itemLines(id dept.ItemID) []string {
+	it, _ := d.Dept.Item(id)
+	s := d.Items[id]
+	lines := []string{d.thing(id).Name + " " + it.Number + ", " + d.companyName(it.Company)}
+	if s == nil {
+		return lines
+	}
+	if s.Out != nil {
+		lines = append(lines, "OUT OF SERVICE since "+d.local(s.Out.Since).Format("Jan 2 15:04")+": "+s.Out.Why)
+	} else {
+		lines = append(lines, "in service")
+	}
+	if s.StandIn != "" {
+		lines = append(lines, "spare in its place: "+d.thing(s.StandIn).Number)
+	}
+	if d.runCheck(id) != nil {
+		lines = append(lines, fmt.Sprintf("%.1f engine hours", s.Hours))
+	}
+	lines = append(lines, d.lastReadings(id)...)
+	for _, f := range d.Defects {
+		if f.Ref.Item == id && f.State() != defect.Closed {
+			lines = append(lines, d.defectLine(f))
+		}
+	}
+	return lines
+}
+
+func (d *decision) defectLine(f *defect.Defect) string {
+	o := d.openLine(f)
+	return fmt.Sprintf("%s %s: %s (%s)", d.thing(f.Ref.Item).Number, o.Label, o.Words, o.State)
+}
+
+func (d *decision) outLines() []string {
+	var lines []string
+	for _, it := range d.Dept.Items {
+		if s := d.Items[it.ID]; s != nil && s.Out != nil {
+			line := fmt.Sprintf("%s %s, %s: %s", d.thing(it.ID).Name, it.Number, d.companyName(it.Company), s.Out.Why)
+			if s.StandIn != "" {
+				line += "; spare " + d.thing(s.StandIn).Number
+			}
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
+func (d *decision) notChecked() []string {
+	var lines []string
+	for _, c := range d.Dept.Companies {
+		st := d.Standings[c.ID]
+		if st == nil || st.Watch == nil {
+			continue
+		}
+		if n := len(d.unanswered(st)); n > 0 {
+			lines = append(lines, fmt.Sprintf("%s: %d of %d checks open", c.Name, n, len(st.Watch.Asked)))
+		}
+	}
+	return lines
+}
+
+func (d *decision) openLines(req reply.Request) []string {
+	var lines []string
+	for _, f := range d.Defects {
+		if f.State() == defect.Closed || req.Company != "" && f.Company != req.Company || req.Item != "" && f.Ref.Item != req.Item {
+			continue
+		}
+		lines = append(lines, d.defectLine(f))
+	}
+	return lines
+}
+
+// fuelLines lists the last fuel reading of every tank, with the minutes that the
+// file's endurance makes of it.
+func (d *decision) fuelLines(req reply.Request) []string {
+	var lines []string
+	for _, it := range d.Dept.Items {
+		sheet := d.Book[it.Sheet]
+		if sheet == nil || req.Company != "" && it.Company != req.Company || req.Item != "" && it.ID != req.Item || d.Items[it.ID] == nil {
+			continue
+		}
+		for i := range sheet.Checks {
+			c := &sheet.Checks[i]
+			last, ok := d.Items[it.ID].Last[c.ID]
+			if c.Use != check.UseFuel || !ok || last.Value.Number == nil {
+				continue
+			}
+			line := fmt.Sprintf("%s %s: %s", d.companyName(it.Company), it.Number, wording.Figure(c, last.Value))
+			if e := it.Figures.TankEndurance; e > 0 {
+				line += fmt.Sprintf(", about %.0f min", *last.Value.Number*e.Minutes())
+			}
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
+func (d *decision) historyLines() []string {
+	var lines []string
+	for _, r := range d.History {
+		line := d.local(r.At).Format("Jan 2 15:04") + " " + string(r.Check) + " " + r.State
+		if r.Value.Number != nil || r.Value.Word != "" {
+			if c, ok := d.Book.Of(d.Dept, check.Ref{Item: r.Item, Check: r.Check}); ok {
+				line += " " + wording.Figure(c, r.Value)
+			}
+		}
+		lines = append(lines, strings.TrimSpace(line+" "+r.Who))
+	}
+	return lines
+}
+
+func (d *decision) whyLines() []string {
+	var lines []string
+	for _, r := range d.Rungs {
+		why := "sent to " + r.Note
+		if r.State != "sent" {
+			why = "not sent to " + r.Note + ": " + strings.ReplaceAll(r.State, "_", " ")
+		}
+		what := strings.Split(strings.TrimPrefix(r.ID, "nag/"), "/")[0]
+		lines = append(lines, d.local(r.At).Format("Jan 2 15:04")+" "+strings.ReplaceAll(what, "_", " ")+": "+why)
+	}
+	return lines
+}
