@@ -233,6 +233,6 @@ func word[S ~string](o object, key string, known ...S) S {
 			return k
 		}
 	}
-	o.wrong(key, fmt.Sprintf("%q is not known here", s), oneOf(known))
+	o.wrong(key, fmt.Sprintf("%q is not known here", s), suggest(s, known))
 	return ""
 }

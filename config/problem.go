@@ -63,18 +63,22 @@ func oneOf[S ~string](known []S) string {
 	return "Write one of: " + strings.Join(words, ", ")
 }
 
-// suggest offers the known word nearest to what was written, or all of them
+// suggest offers the known words nearest to what was written, or all of them
 // where none is near and they are few.
 func suggest[S ~string](written string, known []S) string {
-	best, least := "", 1+max(1, len(written)/3)
+	var near []string
+	least := 1 + max(1, len(written)/3)
 	for _, k := range known {
-		if d := distance(strings.ToLower(written), strings.ToLower(string(k))); d < least {
-			best, least = string(k), d
+		switch d := distance(strings.ToLower(written), strings.ToLower(string(k))); {
+		case d < least:
+			near, least = []string{string(k)}, d
+		case d == least && near != nil:
+			near = append(near, string(k))
 		}
 	}
 	switch {
-	case best != "":
-		return "Did you mean " + best + "?"
+	case len(near) > 0:
+		return "Did you mean " + strings.Join(near[:min(3, len(near))], " or ") + "?"
 	case len(known) == 0 || len(known) > 16:
 		return ""
 	}

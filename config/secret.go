@@ -9,7 +9,7 @@ import (
 // open a door. These are the shapes of tokens of the services that crosslay
 // talks through, and of private keys.
 var (
-	secretValue = regexp.MustCompile(`(?i)\b(xox[a-z](\.xox[a-z])?-|xapp-|syt_|mct_|mat_|bearer\s+)[A-Za-z0-9_.\-]*|-----BEGIN[A-Z ]*PRIVATE KEY`)
+	secretValue = regexp.MustCompile(`(?i)\b(xox[a-z](\.xox[a-z])?-|xapp-|syt_)[A-Za-z0-9_.\-]*|\b(mct_|mat_|bearer\s+)[A-Za-z0-9_.\-]{20,}|-----BEGIN[A-Z ]*PRIVATE KEY`)
 	secretKey   = regexp.MustCompile(`(?i)^(.*[_-])?(password|passwd|passphrase|passcode|token|secret|api_?key|private_?key|credentials?)$`)
 	secretPair  = regexp.MustCompile(`(?i)(^|[\s{,"'#_-])(password|passwd|passphrase|token|secret|api_?key)["']?\s*[:=]\s*\S`)
 )

@@ -113,6 +113,9 @@ func (d *draft) readRota() {
 func (d *draft) fits(o object) {
 	for _, wrong := range d.rota.Fits() {
 		text, instead, _ := strings.Cut(wrong, ": ")
+		if instead != "" {
+			instead = strings.ToUpper(instead[:1]) + instead[1:]
+		}
 		o.wrong("cycle", text, instead)
 	}
 	for i := 1; i < len(d.rota.Changes); i++ {

@@ -66,7 +66,7 @@ func (r *reader) parse(data []byte) (file *ast.File) {
 	defer func() {
 		if recover() != nil {
 			file = nil
-			r.add(0, "", "this is not YAML", "Compare it with the example, which crosslay example prints")
+			r.add(0, "", "this is not YAML", "Compare it with the example department")
 		}
 	}()
 	file, err := parser.ParseBytes(data, 0, parser.AllowDuplicateMapKey())
