@@ -79,7 +79,13 @@ func (c *claim) head(r room) (*pending, error) {
 		return nil, err
 	}
 	if len(inFlight) > 0 {
-		return c.doubtful(&inFlight[0])
+		p := &inFlight[0]
+		if !p.doubt {
+			return nil, nil // it is in somebody's hands
+		}
+		if ok, err := c.again(p); ok || err != nil {
+			return p, err
+		}
 	}
 	for after := int64(0); ; {
 		rows, err := c.page(r, "ready", after)
@@ -107,20 +113,13 @@ func (c *claim) page(r room, state string, after int64) (list []pending, err err
 	return list, err
 }
 
-// doubtful is the message in flight, if it is in doubt and not in somebody's
-// hands. Its thread was resolved when it was claimed first.
-func (c *claim) doubtful(p *pending) (*pending, error) {
-	if !p.doubt {
-		return nil, nil
-	}
+// again reports whether a message in doubt is still to be settled. Its thread was
+// resolved when it was claimed first; an edit may have been overtaken since.
+func (c *claim) again(p *pending) (bool, error) {
 	if p.edits == "" {
-		return p, nil
+		return true, nil
 	}
-	ok, err := c.free(p)
-	if !ok {
-		return nil, err
-	}
-	return p, err
+	return c.free(p)
 }
 
 // free reports whether a message waits for nothing more, and resolves the refs

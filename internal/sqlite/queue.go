@@ -14,7 +14,8 @@ import (
 // Recover implements outbox.Queue.
 func (s *Store) Recover(ctx context.Context) (n int, err error) {
 	err = s.w.within(ctx, "recover", func() (bool, error) {
-		n, err = s.w.change(`UPDATE outbox SET doubt = 1 WHERE state = 'sending'`)
+		n, err = s.w.change(`UPDATE outbox SET doubt = 1
+			WHERE state = 'sending' AND state IN ('ready', 'sending')`)
 		return n > 0, err
 	})
 	return n, err

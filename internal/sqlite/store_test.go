@@ -19,3 +19,5 @@ func open(t *testing.T) storetest.Full {
 }
 
 func TestStore(t *testing.T) { storetest.Store(t, open) }
+
+func TestQueue(t *testing.T) { storetest.Queue(t, open) }
