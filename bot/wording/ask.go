@@ -58,11 +58,27 @@ func question(d DoubtView) string {
 	case WhyWhichCompany:
 		return join(" ", "Which company is this about?", choices)
 	case WhyWhichItem:
-		return join(" ", join(": ", quote(d.Words, 40), "which one?"), choices)
+		return join(" ", capital(join(": ", whichOf(d), "which one?")), choices)
 	case WhyWhichCheck:
 		return join(" ", about(d)+"what is wrong with it?", choices)
 	}
+	if d.Check != nil && listsAnswers(d.Check.Answer.Kind) {
+		choices = ""
+	}
 	return join(" ", about(d)+wanted(d), within(choices))
+}
+
+// whichOf is what an item is wanted for: the words, or the check.
+func whichOf(d DoubtView) string {
+	if d.Words == "" && d.Check != nil {
+		return d.Check.Label
+	}
+	return quote(d.Words, 40)
+}
+
+// listsAnswers reports whether the plain question of the kind names the answers.
+func listsAnswers(k check.AnswerKind) bool {
+	return k == check.Gauge || k == check.Choice || k == check.YesNo
 }
 
 // about names what a question is about, up to the colon.
@@ -75,7 +91,7 @@ func about(d DoubtView) string {
 	if d.N > 0 {
 		number = fmt.Sprint(d.N)
 	}
-	what := join(" ", number, label, within(d.Thing.String()))
+	what := tied(join(" ", number, label, within(d.Thing.String())))
 	if label == "" {
 		what = join(" ", number, d.Thing.first())
 	}
@@ -102,15 +118,35 @@ func wanted(d DoubtView) string {
 			return quote(d.Words, 40) + ": does that mean this one? " + plain
 		}
 	case WhyToolOpen:
-		return "read with the tool open. Close it to about 1/4 inch at the tips and read again. Do not fill up before."
+		return rereads(d.Check)
 	case WhyProviso:
 		if d.Check != nil && d.Check.Proviso != "" {
-			return capital(d.Check.Proviso) + " Do not fill up before."
+			return join(" ", capital(d.Check.Proviso), noFilling(d.Check))
 		}
 	case WhyOffLate:
 		return join(" ", "a long run.", quote(d.Words, 40), "How many minutes did it run?")
 	}
 	return plain
+}
+
+// rereads asks for a second reading where the first was taken in the wrong
+// position: with the tool open the oil stands in the tool, and filled up then it
+// overflows when the tool closes.
+func rereads(c *check.Check) string {
+	if c == nil || c.Use == check.UseFluid {
+		return "read with the tool open. Close it until the tips are about 1/4 inch apart, read again. Add no fluid before."
+	}
+	if c.Proviso == "" {
+		return asks(c)
+	}
+	return join(" ", "read it again when this holds:", c.Proviso)
+}
+
+func noFilling(c *check.Check) string {
+	if c.Use == check.UseFluid {
+		return "Add no fluid before."
+	}
+	return ""
 }
 
 // asks is the plain question of a check, by its kind of answer.
@@ -166,8 +202,7 @@ func side(c *check.Check) string {
 	case c == nil:
 	case c.Answer.Min != nil && c.Answer.Max != nil:
 	case c.Answer.Min != nil:
-		only := *c
-		return limits(&only) + ", or under?"
+		return limits(c) + ", or under?"
 	case c.Answer.Max != nil:
 		return limits(c) + ", or over?"
 	}

@@ -31,14 +31,16 @@ type DefectView struct {
 func DefectRoot(v DefectView) []chat.Block {
 	out, tag := "", ""
 	if v.Out {
-		out = "OUT OF SERVICE. The crew is told to tag it."
-		tag = "Do not test it."
+		out = "OUT OF SERVICE."
+		if !saysTag(v.Caution) {
+			tag = "Tag it. Do not test it."
+		}
 	}
 	history := v.History[:min(3, len(v.History))]
 	return blocks(
-		block(chat.Title, join(" · ", "Defect: "+part(v.Thing, v.Label), v.Company, v.Station)),
+		block(chat.Title, join(" · ", "Defect: "+part(v.Thing, v.Label), tied(v.Company), tied(v.Station))),
 		block(chat.Body, join(": ", strings.ToUpper(v.Damage), quote(v.Words, 300)),
-			join(", ", v.Who, moment(v.At), photos(v.Pics)), out, again(v)),
+			join(", ", tied(v.Who), moment(v.At), photos(v.Pics)), out, again(v)),
 		block(chat.List, prefixed("Last reading: ", v.LastReadings)...),
 		block(chat.List, prefixed("Before: ", history)...),
 		block(chat.Safety, join(" ", tag, v.Caution)),
@@ -77,7 +79,7 @@ func prefixed(lead string, texts []string) []string {
 
 // DefectJoin adds a second report to a thread that is open.
 func DefectJoin(step Step, words string, at time.Time) []chat.Block {
-	return say(join(": ", "Reported again, "+join(", ", step.Who, step.Company, moment(at)), quote(words, 300)))
+	return say(join(": ", "Reported again, "+join(", ", tied(step.Who), tied(step.Company), moment(at)), quote(words, 300)))
 }
 
 // DefectWithdrawn says that the report was taken back; the defect stays.
@@ -89,7 +91,7 @@ func DefectWithdrawn(step Step, words string) []chat.Block {
 // DefectRaised says that a worse word came and the item is now out of service.
 func DefectRaised(step Step, damage string) []chat.Block {
 	return blocks(
-		block(chat.Body, join(" ", "Worse now: "+strings.ToUpper(join(", ", step.Label, damage)), within(step.Who)),
+		block(chat.Body, join(" ", "Worse now: "+join(" ", step.Label, strings.ToUpper(damage)), within(step.Who)),
 			step.Thing.first()+" is out of service."),
 		block(chat.Safety, "Tag it. Do not test it."),
 	)
@@ -100,5 +102,5 @@ func comma(name string) string {
 	if name == "" {
 		return ""
 	}
-	return ", " + name
+	return ", " + tied(name)
 }

@@ -2,6 +2,8 @@ package wording
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"crosslay/bot/chat"
 	"crosslay/bot/check"
@@ -25,7 +27,35 @@ func Echo(told []Told, extra []string, notUnderstood []string) []chat.Block {
 			texts = append(texts, "Not understood, kept: "+q)
 		}
 	}
-	return say(texts...)
+	return blocks(block(chat.Body, texts...), block(chat.Safety, dangers(told)...))
+}
+
+// dangers are the cautions of the checks that failed, each once, and what to do
+// with an item that just went out of service.
+func dangers(told []Told) []string {
+	var texts []string
+	tag := false
+	for _, t := range told {
+		if t.State != check.Fail {
+			continue
+		}
+		c := t.Check.Caution
+		tag = tag || t.Act == check.Out && !saysTag(c)
+		if c != "" && !slices.Contains(texts, c) {
+			texts = append(texts, c)
+		}
+	}
+	if tag {
+		texts = append(texts, "Tag it. Do not use or test it.")
+	}
+	return texts
+}
+
+// saysTag reports whether a sheet's own caution already has an item tagged and
+// not tested.
+func saysTag(caution string) bool {
+	caution = strings.ToLower(caution)
+	return strings.Contains(caution, "tag it") && strings.Contains(caution, "not test")
 }
 
 // byThing groups results by their item, in the order of first mention.
@@ -53,13 +83,13 @@ func echoItem(told []Told) string {
 			plain = append(plain, t.N)
 			continue
 		}
-		named = append(named, echoOne(t))
+		named = append(named, tied(echoOne(t)))
 	}
 	ok := ""
 	if len(plain) > 0 {
-		ok = ranges(plain) + " ok"
+		ok = tied(ranges(plain) + " ok")
 	}
-	return told[0].Thing.String() + " " + join(", ", append([]string{ok}, named...)...)
+	return tied(told[0].Thing.String()) + " " + join(", ", append([]string{ok}, named...)...)
 }
 
 // showsFigure reports whether the pass carries a reading that is worth saying

@@ -41,7 +41,7 @@ func Nudge(thing Thing, ran, limit float64) []chat.Block {
 		first = fmt.Sprintf("%s has run %s, %s at most: shut it down.", thing.first(), minutes(ran), minutes(limit))
 	}
 	return blocks(
-		block(chat.Body, first, "Fuel valve closed, 15 to 20 seconds more, then the switch.", `Then say "off".`),
+		block(chat.Body, first, "Fuel valve, if any, closed; 15 to 20 seconds; switch off.", `Then say "off".`),
 		block(chat.Safety, "Let it cool before topping off."),
 	)
 }

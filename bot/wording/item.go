@@ -100,7 +100,7 @@ func result(c PromptCheck) string {
 	case check.Fail:
 		return failed(c.Check, c.Value, c.Damage)
 	case check.Unsure:
-		return "? not settled, asked"
+		return "? not settled, asked back"
 	case check.Open:
 	}
 	return ""

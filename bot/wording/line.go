@@ -21,25 +21,39 @@ const Width = 60
 func wrap(text string) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	keep := func() {
+		if line = strings.TrimSpace(strings.ReplaceAll(line, tie, " ")); line != "" {
+			lines = append(lines, line)
+		}
+	}
+	for _, word := range strings.FieldsFunc(text, breaks) {
 		if line != "" && size(line)+1+size(word) <= Width {
 			line += " " + word
 			continue
 		}
-		if line != "" {
-			lines = append(lines, line)
+		keep()
+		for line = word; size(line) > Width; {
+			rest := string([]rune(line)[Width:])
+			line = string([]rune(line)[:Width])
+			keep()
+			line = rest
 		}
-		for size(word) > Width {
-			r := []rune(word)
-			lines = append(lines, string(r[:Width]))
-			word = string(r[Width:])
-		}
-		line = word
 	}
-	if line != "" {
-		lines = append(lines, line)
-	}
+	keep()
 	return lines
+}
+
+// tie is a blank at which no line is broken.
+const tie = "\u00a0"
+
+func breaks(r rune) bool { return r != '\u00a0' && (unicode.IsSpace(r) || unicode.IsControl(r)) }
+
+// tied keeps a short text on one line: a date, a name, an item with its figure.
+func tied(s string) string {
+	if size(s) > Width*2/3 {
+		return s
+	}
+	return strings.ReplaceAll(s, " ", tie)
 }
 
 // block wraps every text and puts the lines into one block.
@@ -65,7 +79,7 @@ func sayf(format string, args ...any) []chat.Block { return say(fmt.Sprintf(form
 // clip shortens a text to one line of at most n characters; the mark at its end
 // says that there was more.
 func clip(text string, n int) string {
-	text = strings.Join(strings.Fields(text), " ")
+	text = strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r == '\u00a0' || breaks(r) }), " ")
 	if size(text) <= n {
 		return text
 	}
@@ -139,14 +153,14 @@ func (t Thing) first() string { return capital(t.String()) }
 // part names an item's check: "saw S-01, chain".
 func part(t Thing, label string) string { return join(", ", t.String(), label) }
 
-func day(t time.Time) string    { return t.Format("Mon Jan 2") }
+func day(t time.Time) string    { return tied(t.Format("Mon Jan 2")) }
 func clock(t time.Time) string  { return t.Format("15:04") }
-func moment(t time.Time) string { return t.Format("Mon Jan 2 15:04") }
+func moment(t time.Time) string { return tied(t.Format("Mon Jan 2 15:04")) }
 
 // within puts a text in brackets, if there is one.
 func within(text string) string {
 	if text == "" {
 		return ""
 	}
-	return "(" + text + ")"
+	return tied("(" + text + ")")
 }

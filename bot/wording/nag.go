@@ -25,7 +25,7 @@ type NagView struct {
 func Nag(v NagView) []chat.Block {
 	switch v.Ladder {
 	case nag.Unanswered:
-		return say(to(v, "no answer to the checks yet")+since(v)+".", missing(v))
+		return say(to(v, "checks still open, asked "+when(v)+"."), missing(v))
 	case nag.WarmUp:
 		return noRun(v)
 	case nag.WarmUpTwice:
@@ -34,11 +34,11 @@ func Nag(v NagView) []chat.Block {
 	case nag.LowFuel:
 		return lowFuel(v)
 	case nag.CrewFix:
-		return say(subject(v, "not said fixed")+since(v)+".", ourText(v, `Crew fixes it. Then say "fixed".`))
+		return say(subject(v, "fault"+since(v)+", not said fixed."), ourText(v, `Crew fixes it. Then say "fixed".`))
 	case nag.Unseen:
-		return say(subject(v, "reported, not seen by the shop")+since(v)+".", shopText(v, `Say "seen" in its thread.`))
+		return say(subject(v, "reported "+when(v)+", not seen by the shop."), shopText(v, `Say "seen" in its thread.`))
 	case nag.PartsOverdue:
-		return say(subject(v, "parts were promised until "+day(v.Until))+".", shopText(v, "Say a new day, or what became of it."))
+		return say(subject(v, "parts were promised until "+day(v.Until)+"."), shopText(v, "Say a new day, or what became of it."))
 	case nag.OnCall:
 		return say(to(v, "away on a run")+since(v)+", checks still open.", missing(v), ourText(v, `Say "back" when you are.`))
 	}
@@ -55,7 +55,7 @@ func lowFuel(v NagView) []chat.Block {
 	if v.Level != "" {
 		low = "fuel at " + v.Level
 	}
-	return blocks(block(chat.Body, subject(v, low+", not topped off")+since(v)+".", ourText(v, "Top off, then say the level.")),
+	return blocks(block(chat.Body, subject(v, low+since(v)+", not topped off."), ourText(v, "Top off, then say the level.")),
 		ours(v, block(chat.Safety, "Engine off and cool. No smoking.")))
 }
 
@@ -99,17 +99,22 @@ func subject(v NagView, text string) string {
 	if v.Ladder == nag.WarmUp || v.Ladder == nag.LowFuel {
 		label = ""
 	}
-	return join(": ", capital(join(", ", v.Thing.String(), label, company)), text)
+	return join(": ", capital(join(", ", tied(v.Thing.String()), label, tied(company))), text)
 }
 
 func since(v NagView) string {
-	switch {
-	case v.Since.IsZero():
+	if v.Since.IsZero() {
 		return ""
-	case v.Audience == nag.Company:
-		return " since " + clock(v.Since)
 	}
-	return " since " + moment(v.Since)
+	return " since " + when(v)
+}
+
+// when is the clock time for the crew on duty, with the day for others.
+func when(v NagView) string {
+	if v.Audience == nag.Company {
+		return clock(v.Since)
+	}
+	return moment(v.Since)
 }
 
 // missing lists what is open; a long list is counted.
@@ -122,5 +127,9 @@ func missing(v NagView) string {
 	if len(list) > most {
 		list, rest = list[:most], more(len(v.Missing)-most)
 	}
-	return "Open: " + join(", ", list...) + rest
+	names := make([]string, len(list))
+	for i, name := range list {
+		names[i] = tied(name)
+	}
+	return "Open: " + join(", ", names...) + rest
 }

@@ -58,7 +58,7 @@ func BackNoted(missing int) []chat.Block {
 
 // FirstStart tells the operator that the bot waits for the next shift change.
 func FirstStart(next time.Time) []chat.Block {
-	return say("First start, in mid-shift.", fmt.Sprintf("The first prompts come at the change on %s.", moment(next)))
+	return say("First start, in mid-shift.", fmt.Sprintf("The first prompts come %s.", moment(next)))
 }
 
 // Reloaded says what became of a changed department file.

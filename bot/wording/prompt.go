@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"time"
 
 	"crosslay/bot/chat"
 	"crosslay/bot/check"
@@ -14,7 +15,7 @@ const MaxLines = 40
 // Prompt is a company's checks of a shift, and what became of them so far. It is
 // edited in place: what is answered shrinks, what is wrong stays.
 func Prompt(v PromptView) []chat.Block {
-	p := newPage(v)
+	p := page{v: v, packed: make([]bool, len(v.Items)), rows: 3}
 	for p.size() > MaxLines && p.tighten() {
 	}
 	return p.blocks()
@@ -22,13 +23,10 @@ func Prompt(v PromptView) []chat.Block {
 
 // page is a prompt being fitted to its length.
 type page struct {
-	v     PromptView
-	tight []bool // items whose checks are packed several to a line
-	rows  int    // most lines for each of the notes
-}
-
-func newPage(v PromptView) *page {
-	return &page{v: v, tight: make([]bool, len(v.Items)), rows: 3}
+	v      PromptView
+	packed []bool // items whose checks stand several to a line
+	rows   int    // most lines for each kind of note
+	brief  bool   // engines to start are given by number, cautions without a name
 }
 
 func (p *page) size() int {
@@ -39,166 +37,186 @@ func (p *page) size() int {
 	return n
 }
 
-// tighten shortens the page by one step: first the item that gains most is
-// packed, then the notes shrink. False when nothing is left to gain.
+// tighten shortens the page by one step: notes to two lines, then the item that
+// gains most is packed, then notes to one line, then the rest. False when nothing
+// is left to gain.
 func (p *page) tighten() bool {
-	best, gain := -1, 0
-	for i, it := range p.v.Items {
-		if g := len(itemLines(it, false)) - len(itemLines(it, true)); !p.tight[i] && g > gain {
-			best, gain = i, g
-		}
-	}
+	best := p.fattest()
 	switch {
+	case p.rows > 2:
+		p.rows--
 	case best >= 0:
-		p.tight[best] = true
+		p.packed[best] = true
 	case p.rows > 1:
 		p.rows--
+	case !p.brief:
+		p.brief = true
 	default:
 		return false
 	}
 	return true
 }
 
+// fattest is the item that loses most lines when packed; -1 if none does.
+func (p *page) fattest() int {
+	best, gain := -1, 0
+	for i, it := range p.v.Items {
+		if p.packed[i] {
+			continue
+		}
+		if g := len(itemLines(it, false)) - len(itemLines(it, true)); g > gain {
+			best, gain = i, g
+		}
+	}
+	return best
+}
+
 func (p *page) blocks() []chat.Block {
 	v := p.v
-	out := []chat.Block{block(chat.Title, join(" · ", v.Company, shiftName(v), v.Date.Weekday().String()[:3]+" "+v.Date.Month.String()[:3]+fmt.Sprintf(" %d", v.Date.Day)))}
+	out := []chat.Block{block(chat.Title, join(" · ", tied(v.Company), shiftName(v), shiftDay(v)))}
 	if v.Done {
 		out = append(out, block(chat.Body, "All checks answered."))
-	} else {
-		out = append(out, startFirst(v), cooling(v))
 	}
+	out = append(out, chat.Text(chat.Body, listed("NO RUN LAST SHIFT: ", v.NoRun, p.rows)...), p.startFirst(), cooling(v))
 	said := map[string]bool{}
 	for i, it := range v.Items {
 		if it.Caution != "" && !said[it.Caution] && !settled(it) {
 			said[it.Caution] = true
-			out = append(out, block(chat.Safety, fmt.Sprintf("Caution, %s: %s", it.Thing, it.Caution)))
+			out = append(out, block(chat.Safety, p.caution(it)))
 		}
-		out = append(out, chat.Text(chat.List, itemLines(it, p.tight[i])...))
+		out = append(out, chat.Text(chat.List, itemLines(it, p.packed[i])...))
 	}
-	out = append(out, p.notes())
-	if !v.Done {
-		out = append(out, block(chat.Hint, howToAnswer(v)))
-	}
-	return blocks(out...)
+	return blocks(append(out, p.notes(), block(chat.Hint, howToAnswer(v)))...)
 }
 
 func shiftName(v PromptView) string {
 	if v.Platoon == "" {
 		return ""
 	}
-	return string(v.Platoon) + " shift"
+	return tied(string(v.Platoon) + " shift")
+}
+
+func shiftDay(v PromptView) string {
+	if v.Date.IsZero() {
+		return ""
+	}
+	return day(time.Date(v.Date.Year, v.Date.Month, v.Date.Day, 12, 0, 0, 0, time.UTC))
+}
+
+// caution is a sheet's caution; it holds for every item of the name.
+func (p *page) caution(it PromptItem) string {
+	if p.brief {
+		return it.Caution
+	}
+	return join(": ", capital(it.Thing.Name), it.Caution)
 }
 
 // startFirst names the engines still to be run, with their minutes: they warm up
 // while the rest is checked.
-func startFirst(v PromptView) chat.Block {
+func (p *page) startFirst() chat.Block {
 	var engines []string
-	for _, it := range v.Items {
-		for _, c := range it.Checks {
-			if c.State == check.Open && c.Check.Answer.Kind == check.Run {
-				engines = append(engines, join(" ", it.Thing.String(), limits(c.Check)))
-			}
+	var numbers []int
+	for it, c := range p.open() {
+		if c.Check.Answer.Kind == check.Run {
+			engines = append(engines, tied(join(" ", it.Thing.String(), limits(c.Check))))
+			numbers = append(numbers, c.N)
 		}
 	}
-	if len(engines) == 0 {
+	const lead = "Start first, outdoors, exhaust away from doors:"
+	switch {
+	case len(engines) == 0:
 		return chat.Block{}
+	case p.brief:
+		return block(chat.Body, lead+" "+ranges(numbers))
 	}
-	return block(chat.Body, "Start first, outdoors, exhaust away from doors:", join(", ", engines...))
+	return block(chat.Body, lead, join(", ", engines...))
 }
 
 // cooling is the caution about fuel, as long as a run or a fuel level is open.
 func cooling(v PromptView) chat.Block {
-	for _, it := range v.Items {
-		for _, c := range it.Checks {
-			if c.State == check.Open && (c.Check.Answer.Kind == check.Run || c.Check.Use == check.UseFuel) {
-				return block(chat.Safety, "Refuel only with the engine off and cool. No smoking.")
-			}
+	p := page{v: v}
+	for _, c := range p.open() {
+		if c.Check.Answer.Kind == check.Run || c.Check.Use == check.UseFuel {
+			return block(chat.Safety, "Refuel only with the engine off and cool. No smoking.")
 		}
 	}
 	return chat.Block{}
 }
 
-// notes is what the shift before passes on, and what is left out.
-func (p *page) notes() chat.Block {
-	lines := listed("NO RUN LAST SHIFT: ", p.v.NoRun, p.rows)
-	lines = append(lines, listed("Missed last shift: ", p.v.Missed, p.rows)...)
-	var out, open []string
-	for _, o := range p.v.Out {
-		out = append(out, leftOut(o))
-	}
-	for _, o := range p.v.PassOn {
-		open = append(open, passOn(o))
-	}
-	lines = append(lines, capped(out, p.rows)...)
-	lines = append(lines, capped(open, p.rows)...)
-	return chat.Text(chat.Body, lines...)
-}
-
-func leftOut(o OutLine) string {
-	spare := ""
-	if o.Spare != "" {
-		spare = "spare " + o.Spare + " stands in"
-	}
-	return "Left out: " + join("; ", join(", ", o.Thing.String(), o.Why), spare)
-}
-
-func passOn(o Open) string {
-	return "Pass-on: " + join(": ", part(o.Thing, o.Label), join(" ", o.State, quote(o.Words, Width)))
-}
-
-// listed writes names behind a lead in at most rows lines; those that do not fit
-// are counted.
-func listed(lead string, names []string, rows int) []string {
-	for n := len(names); n > 0; n-- {
-		text := lead + join(", ", names[:n]...)
-		if n < len(names) {
-			text += more(len(names) - n)
-		}
-		if lines := wrap(text); len(lines) <= rows {
-			return lines
+// open yields the checks that nobody has spoken of, with their items.
+func (p *page) open() func(yield func(PromptItem, PromptCheck) bool) {
+	return func(yield func(PromptItem, PromptCheck) bool) {
+		for _, it := range p.v.Items {
+			for _, c := range it.Checks {
+				if c.State == check.Open && !yield(it, c) {
+					return
+				}
+			}
 		}
 	}
-	if len(names) > 0 {
-		return capped(wrap(lead+names[0]), 1)
-	}
-	return nil
 }
 
-// capped keeps at most rows entries of one line each and counts the others.
-func capped(entries []string, rows int) []string {
-	var lines []string
-	for i, e := range entries {
-		if i == rows-1 && len(entries) > rows {
-			rest := more(len(entries) - rows)
-			return append(lines, clip(e, Width-size(rest))+rest)
-		}
-		lines = append(lines, clip(e, Width))
-	}
-	return lines
-}
-
-func more(n int) string { return fmt.Sprintf(" and %d more", n) }
-
-// howToAnswer shows answers that fit the checks still open.
+// howToAnswer shows answers that fit the checks still open, as many as fit on
+// the line.
 func howToAnswer(v PromptView) string {
-	low, run := "", ""
-	for _, it := range v.Items {
-		for _, c := range it.Checks {
-			if c.State != check.Open {
-				continue
-			}
-			if low == "" && c.Check.Answer.Kind == check.Gauge {
-				low = fmt.Sprintf(`"%d low"`, c.N)
-			}
-			if run == "" && c.Check.Answer.Kind == check.Run {
-				run = `"started ` + it.Thing.Name + `"`
-			}
+	if v.Done {
+		return ""
+	}
+	ways := examples(v)
+	if len(ways) == 0 {
+		return "Answer the questions in the thread."
+	}
+	text := "In the thread: " + ways[0]
+	for _, way := range ways[1:] {
+		if longer := text + ", " + way; size(longer) <= Width {
+			text = longer
 		}
 	}
-	for _, s := range []string{join(", ", `"all good"`, `"1-4 ok"`, low, run), join(", ", `"all good"`, low, run), join(", ", `"all good"`, `"1-4 ok"`, low)} {
-		if text := "In the thread: " + s; size(text) <= Width {
-			return text
+	return text
+}
+
+// examples are answers to checks still open, the most useful first; none if
+// nothing is open. A blanket is not offered where only readings are open.
+func examples(v PromptView) []string {
+	var blanket, span, low, start, level, other string
+	from, to := 0, 0
+	for it, c := range (&page{v: v}).open() {
+		kind := c.Check.Answer.Kind
+		if !kind.WantsFigure() {
+			blanket = `"all good"`
+			if to == 0 || (c.N != to+1 && span == "") {
+				from, to = c.N, c.N
+			} else if c.N == to+1 {
+				to, span = c.N, fmt.Sprintf(`"%d-%d ok"`, from, c.N)
+			}
+		}
+		switch kind {
+		case check.Gauge:
+			low = first(low, fmt.Sprintf(`"%d low"`, c.N))
+		case check.Run:
+			start = first(start, `"started `+it.Thing.Name+`"`)
+		case check.Level:
+			level = first(level, `"`+c.Check.Label+` 3/4"`)
+		case check.Condition, check.YesNo, check.Number, check.Choice, check.DateAhead, check.Text, check.Photo:
+			other = first(other, fmt.Sprintf(`"%d ..."`, c.N))
 		}
 	}
-	return `In the thread: "all good", "1-4 ok"`
+	var ways []string
+	for _, way := range []string{blanket, span, start, low, level} {
+		if way != "" {
+			ways = append(ways, way)
+		}
+	}
+	if len(ways) == 0 && other != "" {
+		ways = append(ways, other)
+	}
+	return ways
+}
+
+// first keeps the earlier of two texts.
+func first(have, next string) string {
+	if have != "" {
+		return have
+	}
+	return next
 }

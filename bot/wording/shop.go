@@ -43,7 +43,7 @@ func parts(s Step) string {
 func ShopDone(kind string, s Step) []chat.Block {
 	tail := "."
 	if s.Company != "" {
-		tail = "; " + s.Company + " is told."
+		tail = "; " + tied(s.Company+" is told.")
 	}
 	return sayf("Noted: %s, %s%s", part(s.Thing, s.Label), done(kind, s), tail)
 }
