@@ -81,7 +81,7 @@ f:4: rota.cycle: no shift change. Give the time`},
 	{"rota_start", "2026-01-01", "2026-02-30", `f:4: rota.starts: "2026-02-30" is not a date. Write it like 2026-03-08.`},
 	{"position", "lat: 39.1", "lat: 391", `f:6: stations.st1.lat: the position must lie within -90 and 90 degrees.`},
 	{"station_twice", "{id: st2,", "{id: ST1,", `f:7: stations.ST1.id: the station id "ST1" stands twice, first in line 6.
-f:9: roads[1].between: there is no station "st2". Did you mean st1?`},
+f:9: roads[1].between: there is no station "st2". Did you mean st1 or ST1?`},
 	{"road_to_nowhere", "[st1, st2]", "[st1, st9]", `f:9: roads[1].between: there is no station "st9". Did you mean st1 or st2?`},
 	{"road_two_lengths", "miles: 2", "miles: 2, km: 3", `f:9: roads[1].miles: a road has one length. Write either miles: or km:.`},
 	{"road_zero", "miles: 2", "miles: 0", `f:9: roads[1].miles: the length must be above zero.`},
