@@ -162,7 +162,7 @@ func asks(c *check.Check) string {
 	case check.Number:
 		return join(" ", "what is the reading,", unitName(c.Answer.Unit)) + "?"
 	case check.Run:
-		return "how many minutes did it run?"
+		return "how many minutes?"
 	case check.Choice:
 		return "which? " + either(optionNames(c.Answer.Choices))
 	case check.DateAhead:

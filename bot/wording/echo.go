@@ -109,7 +109,7 @@ func echoOne(t Told) string {
 		return t.Check.Label + " not settled"
 	case check.Open:
 	}
-	return t.Check.Label + " open again"
+	return t.Check.Label + " still to check"
 }
 
 // faultWords are the crew's own, where the result alone says too little.

@@ -49,5 +49,5 @@ func Nudge(thing Thing, ran, limit float64) []chat.Block {
 // LateRun asks about a run whose end came so late that it may have been
 // forgotten.
 func LateRun(thing Thing, ran float64) []chat.Block {
-	return sayf("%s: off after %s. Did it run that long? Say the minutes.", thing.first(), minutes(ran))
+	return sayf("%s: off after %s? Say how long it ran.", thing.first(), minutes(ran))
 }
