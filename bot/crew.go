@@ -147,6 +147,13 @@ func (d *decision) shopByCrew(st *Standing) bool {
 	case reply.RequestHelp:
 		d.sayHere(chat.Answer, st, wording.HowTo())
 		return true
+	case reply.RequestStatus:
+		if req.Company == "" && req.Station == "" && req.Item == "" || req.Company == st.Company {
+			d.sayHere(chat.Status, st, wording.Lines("Status of "+d.companyName(st.Company), d.companyLines(st.Company)))
+			return true
+		}
+	case reply.RequestOutOfService, reply.RequestNotChecked, reply.RequestOpenDefects, reply.RequestFuel,
+		reply.RequestHistory, reply.RequestWhy, reply.RequestSummary:
 	}
 	return false
 }

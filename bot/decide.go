@@ -2,6 +2,8 @@ package bot
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"time"
 
 	"crosslay/bot/chat"
@@ -56,16 +58,14 @@ func (d *decision) dispatch() {
 
 // finish collects what was touched, and plans the next instants.
 func (d *decision) finish() Outcome {
-	for _, id := range append(companyIDs(d.Dept), shopDesk) {
-		if d.touched[id] {
+	for _, id := range slices.Sorted(maps.Keys(d.touched)) {
+		if d.Standings[id] != nil {
 			d.out.Standings = append(d.out.Standings, d.Standings[id])
 			d.plan(id)
 		}
 	}
-	for _, it := range d.Dept.Items {
-		if d.items[it.ID] {
-			d.out.Items = append(d.out.Items, d.Items[it.ID])
-		}
+	for _, id := range slices.Sorted(maps.Keys(d.items)) {
+		d.out.Items = append(d.out.Items, d.Items[id])
 	}
 	for _, f := range d.Defects {
 		if d.defects[f.ID] {

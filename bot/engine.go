@@ -10,6 +10,7 @@ import (
 	"crosslay/bot/check"
 	"crosslay/bot/dept"
 	"crosslay/bot/nag"
+	"crosslay/bot/reply"
 	"crosslay/bot/rota"
 )
 
@@ -19,6 +20,8 @@ type Setup struct {
 	Book    check.Book
 	Rota    rota.Rota
 	Ladders nag.Book
+
+	called *reply.Names // what officers call things, made once
 }
 
 // Engine runs Decide over a Store. Its methods may be called from several
@@ -31,8 +34,14 @@ type Engine struct {
 // New makes an engine for a department.
 func New(store Store, setup Setup) *Engine {
 	e := &Engine{Store: store}
-	e.setup.Store(&setup)
+	e.take(setup)
 	return e
+}
+
+func (e *Engine) take(setup Setup) {
+	called := names(setup)
+	setup.called = &called
+	e.setup.Store(&setup)
 }
 
 // Setup is the department as it stands.
@@ -41,7 +50,7 @@ func (e *Engine) Setup() Setup { return *e.setup.Load() }
 // Replace takes up a changed department. The next decision uses it; tell says
 // what to tell the officers about it, "" for nothing.
 func (e *Engine) Replace(ctx context.Context, setup Setup, now time.Time, tell string) error {
-	e.setup.Store(&setup)
+	e.take(setup)
 	return e.Note(ctx, chat.Reloaded, now, tell)
 }
 
@@ -63,17 +72,32 @@ func (e *Engine) Wake(ctx context.Context, now time.Time) (int, error) {
 	var batch chat.Batch
 	for _, w := range wakes {
 		batch.Events = append(batch.Events, chat.Event{
-			Backend: "clock", ID: fmt.Sprintf("%s/%s", w.Scope, w.At.UTC().Format(time.RFC3339)),
+			Backend: "clock", ID: tickID(w, now),
 			Kind: chat.Tick, Said: w.At, Arrived: now, Scope: w.Scope,
 		})
 	}
 	return e.Store.Receive(ctx, "clock", batch)
 }
 
+// tickID names a tick by its scope and planned instant. A tick that could not be
+// handled leaves its instant standing: an hour later it is tried anew.
+func tickID(w Wake, now time.Time) string {
+	id := fmt.Sprintf("%s/%s", w.Scope, w.At.UTC().Format(time.RFC3339))
+	if late := now.Sub(w.At).Truncate(time.Hour); late > 0 {
+		id += "/" + late.String()
+	}
+	return id
+}
+
 // Work decides the oldest event that is not handled; false if there is none.
 func (e *Engine) Work(ctx context.Context) (bool, error) {
 	setup := e.Setup()
-	return e.Store.Decide(ctx, func(tx Tx, ev chat.Event) (Outcome, error) {
+	return e.Store.Decide(ctx, func(tx Tx, ev chat.Event) (out Outcome, err error) {
+		defer func() { // one event that cannot be handled must not stop the others
+			if p := recover(); p != nil {
+				out, err = Outcome{}, fmt.Errorf("decide %s %s/%s: %v", ev.Kind, ev.Backend, ev.ID, p)
+			}
+		}()
 		snap, err := look(setup, tx, ev)
 		if err != nil {
 			return Outcome{}, fmt.Errorf("look up %s %s/%s: %w", ev.Kind, ev.Backend, ev.ID, err)

@@ -321,6 +321,9 @@ func (s *Snapshot) defect(id defect.ID) *defect.Defect {
 
 // names are the words by which officers call companies, stations and items.
 func names(s Setup) reply.Names {
+	if s.called != nil {
+		return *s.called
+	}
 	n := reply.Names{Companies: map[string]dept.CompanyID{}, Stations: map[string]dept.StationID{}, Items: map[string]dept.ItemID{}}
 	for _, c := range s.Dept.Companies {
 		for _, name := range append(c.Names, c.Name, string(c.ID)) {

@@ -79,7 +79,7 @@ func (d *decision) promptItem(w *Watch, id dept.ItemID) wording.PromptItem {
 			continue
 		}
 		m := w.Recorded[a.Ref.String()]
-		item.Checks = append(item.Checks, wording.PromptCheck{N: a.N, Check: c, State: m.State, Value: m.Value, Fixed: m.Fixed,
+		item.Checks = append(item.Checks, wording.PromptCheck{N: a.N, Check: c, State: m.State, Value: m.Value, Damage: m.Damage, Fixed: m.Fixed,
 			Confirm: d.awaits(a.Ref) != nil})
 	}
 	return item
