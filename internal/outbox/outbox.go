@@ -51,6 +51,7 @@ type Verdict struct {
 	Ref    chat.Ref
 	Next   time.Time
 	Reason string
+	Last   time.Time // Sending only: set to the job's if it was not handed over now
 }
 
 // Queue is the durable side. Every method that changes something is durable

@@ -130,13 +130,13 @@ func (s *Sender) settle(ctx context.Context, p Poster, job Job, now time.Time) (
 		return unknowable("the connection or the bot broke off while it was sent"), true
 	}
 	if ready := job.Last.Add(s.opt.Settle); now.Before(ready) {
-		return Verdict{State: Sending, Next: ready}, true
+		return Verdict{State: Sending, Next: ready, Last: job.Last}, true
 	}
 	ref, found, err := finder.Find(ctx, job.Message, job.Place, job.First.Add(-clocks))
 	switch {
 	case err != nil:
 		v := s.later(job, now, fmt.Errorf("search for it: %w", err))
-		v.State = Sending
+		v.State, v.Last = Sending, job.Last
 		return v, true
 	case found:
 		return Verdict{State: Sent, Ref: ref}, true

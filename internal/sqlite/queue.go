@@ -79,8 +79,9 @@ func (w *writer) settle(key chat.Key, v outbox.Verdict) (int, error) {
 		return w.change(`UPDATE outbox SET state = ?, doubt = 0, ref = ?, reason = ?, settled_at = ?
 			WHERE key = ? AND state = 'sending'`, string(v.State), string(v.Ref), v.Reason, ms(v.Now), string(key))
 	case outbox.Ready, outbox.Sending:
-		return w.change(`UPDATE outbox SET state = ?, doubt = ?, reason = ? WHERE key = ? AND state = 'sending'`,
-			string(v.State), v.State == outbox.Sending, v.Reason, string(key))
+		return w.change(`UPDATE outbox SET state = ?, doubt = ?, reason = ?,
+			last_try = CASE ? WHEN 0 THEN last_try ELSE ? END WHERE key = ? AND state = 'sending'`,
+			string(v.State), v.State == outbox.Sending, v.Reason, ms(v.Last), ms(v.Last), string(key))
 	}
 	return 0, fmt.Errorf("settle %s: %q is no verdict", key, v.State)
 }
