@@ -58,7 +58,7 @@ func ReadShop(text string, now time.Time, items []NamedItem) ShopWords {
 }
 
 var (
-	shopSeen = shopWords(`seen( it| this| that)?`, `saw (it|this|that|your .*|the (report|photo|picture|post))`, `got it`,
+	shopSeen = shopWords(`seen( it| this| that)?`, `saw (it|this|that|your .*|the (report|photo|picture|post))`, `got (it|this|that|the (report|photo|picture|message)|your .*)`,
 		`(i am |we are |we am )?(working |right )?on it`, `looking( at| into| now|$)`, `(look|check) (at|into) (it|this|that)`,
 		`take a look`, `copy( that)?`, `ack(nowledged)?`, `roger`, `10-4`, `noted`, `received`, `checking( it| on it)?`)
 	shopAtShop = shopWords(`bring (it|that|this|the \w+)( \w+)? (in|by|over|back to the shop)`, `bring in`,
@@ -66,11 +66,11 @@ var (
 		`send (it|that|this|the \w+) (in|over|to us|down)`, `(at|in|to) (the |our )?shop`, `(has|have|needs|need) to come in`)
 	shopRepaired = shopWords(`repaired`, `repared`, `repaird`, `fixed`, `fixd`,
 		`(repair|repairs|fix) (is |are )?(done|complete|completed|finished)`, `replaced`, `rebuilt`,
-		`(swapped|changed) (out )?(the|a|its|both|all) `, `(put|installed|fitted) (in )?(a |the )?new`, `new \w+( \w+)? (is )?(in|on|installed|fitted)$`)
+		`(swapped|changed) (out )?(the|a|it is|both|all)`, `(put|installed|fitted) (in )?(a |the )?new`, `new \w+( \w+)? (is )?(in|on|installed|fitted)$`)
 	shopReturned = shopWords(`back (in|into|to) (service|svc)`, `returned to (service|svc|duty)`, `rts`, `good to go`, `back on (the |its |your )?(rig|truck|engine|apparatus|line)`,
 		`back on (e|t|engine|truck|ladder|rescue|squad|quint|medic|company) ?-?\d+`, `^((it|this|that|now|is|are|all) )*in service( now| again)?$`,
-		`cleared for (service|duty|use)`, `(back|returned) (to|at|with) (the |its |your )?(crew|station|company)`)
-	shopNotAFault = shopWords(`not a (fault|defect|failure)`, `no (fault|defect|trouble|problem)s?( was| were)? found`,
+		`^((it|this|is|was|now) )*returned( it)?( to .*)?$`, `cleared for (service|duty|use)`, `(back|returned) (to|at|with) (the |its |your )?(crew|station|company)`)
+	shopNotAFault = shopWords(`not a (fault|defect|failure)( here| at all| imo| on (it|this)| with (it|this))?$`, `no (fault|defect|trouble|problem)s?( was| were)? found`,
 		`no (fault|defect)( here| there| with (it|this|that)| in (it|this|that)| on (it|this|that))?$`,
 		`(works|working|operates|operating|performs) as (designed|intended|built|it should)`,
 		`(that|this|it|which) is (perfectly |completely |just )?normal`, `normal (operation|behaviou?r|wear)`, `^(perfectly )?normal$`,
@@ -79,14 +79,17 @@ var (
 		`do not use( it| this| that)?$`, `take (it|this|that) off (the |your )?(rig|truck|engine|line)`)
 	shopParts = shopWords(`back ?ordered`, `back ?order`, `on order`, `(wait|waits|waiting|waited|hold|holding) (on|for) (the |a |an |some |new )*(part|parts|blade|blades|hose|pump|seal|seals|kit|plug|valve|gasket|coupling|order|shipment|delivery)`,
 		`ordered (the|a|an|new|some|it|one|parts|two|them)`, `(part|parts|blade|seal|kit|hose|plug|valve)( \w+)? (ordered|order|due|coming|shipped|en route|on the way|expected|eta|promised|until|til|till)`,
-		`(part|parts)( \w+)? (will|should|to) (be|arrive|come|ship)`, `needs? (some |a |new )*parts?`, `(part|parts) (will )?(arrive|arriving|come|ship|get)s?`)
+		`(part|parts)( \w+)? (will|should|to) (be|arrive|come|ship)`, `needs? (some |a |new )*parts?`, `(part|parts|it|they) (is |are )(\d+|a|two|three|few|couple of) (days?|weeks?|months?) out`, `(part|parts) (will )?(arrive|arriving|come|ship|get)s?`)
 	shopPartsLate = shopWords(`(part|parts)( \w+)* (in|here|arrived|come|came|shown|delivered)`)
 	shopPartsIn   = shopWords(`(part|parts|order) (is |are |has |have )?(now )?(in|here|arrived|came|come|delivered|received)`, `got (the |my |our )?parts?`)
 	shopOrdering  = shopWords(`(will|to|going to|gonna|need to|must|should|can|could) order`)
 	shopSpareWord = shopWords(`spare`, `spares`, `loaner`, `reserve`)
-	shopPlaced    = shopWords(`placed`, `put`, `dropped`, `left`, `delivered`, `set`, `gave`, `swapped`, `installed`, `loaned`, `replaced`, `issued`, `in place`)
-	shopTaken     = shopWords(`picked up`, `pulled`, `took`, `taken`, `take`, `bring`, `bringing`, `brought`, `get`, `came back`)
-	shopRides     = shopWords(`(is |now |goes |went )+(on|at|with)`, `has (the |a )?(spare|loaner|reserve)`, `(spare|loaner|reserve)( \S+)? on`)
+	shopSparePart = shopWords(`spare (parts?|blades?|chains?|bars?|plugs?|batter(y|ies)|seals?|kits?|bulbs?|belts?)`)
+	shopElse      = shopWords(`other`, `another`, `different`, `one of`, `as good as`, `enough`, `mostly`, `except`)
+	shopExchanged = shopWords(`replaced`, `swapped`, `changed`, `new`)
+	shopPlaced    = shopWords(`placed`, `put`, `dropped`, `left`, `delivered`, `set`, `gave`, `swapped`, `installed`, `loaned`, `replaced`, `issued`, `brought`)
+	shopTaken     = shopWords(`picked up`, `pulled`, `took`, `taken`, `take`, `bring`, `bringing`, `get`, `(came|brought|taken|put) .*back`, `back`, `to the shop`, `going`)
+	shopRides     = shopWords(`(is |now |went )+(on|at|with)`, `on (e|t|engine|truck|ladder|rescue|squad|quint|medic|company) ?-?\d+`, `has (the |a )?(spare|loaner|reserve)`, `(spare|loaner|reserve)( \S+)? on`)
 )
 
 // shopWords compiles alternatives that match whole words only.
@@ -104,7 +107,8 @@ func (w *ShopWords) clause(s shopSentence, i int, items []NamedItem) {
 	if c.asks {
 		return
 	}
-	w.claims(s, i)
+	named := shopNamed(c.text, items)
+	w.claims(s, i, named)
 	if shopSeen.MatchString(c.text) && !c.denied {
 		w.Seen = true
 	}
@@ -115,17 +119,18 @@ func (w *ShopWords) clause(s shopSentence, i int, items []NamedItem) {
 		w.OutOfService = true
 	}
 	w.parts(c)
-	w.spare(c, items)
+	w.spare(c, named)
 }
 
 // claims adds the three that would close a defect, and takes back what a later
 // clause denies.
-func (w *ShopWords) claims(s shopSentence, i int) {
+func (w *ShopWords) claims(s shopSentence, i int, named dept.ItemID) {
 	c := s.clauses[i]
 	spare := shopSpareWord.MatchString(c.text)
-	plain := c.plain() && !s.asks && !s.unsettled(i) && !spare
+	plain := c.plain() && !s.asks && !s.unsettled(i) && !spare && !shopElse.MatchString(c.text)
 	if shopRepaired.MatchString(c.text) {
-		w.Repaired = plain || w.Repaired && !c.denied
+		exchanged := shopExchanged.MatchString(c.text) && named != ""
+		w.Repaired = plain && !exchanged || w.Repaired && !c.denied
 	}
 	if shopReturned.MatchString(c.text) && !shopOther.MatchString(c.text) {
 		w.Returned = plain || w.Returned && !c.denied
@@ -156,12 +161,11 @@ func (w *ShopWords) parts(c shopClause) {
 }
 
 // spare adds that a spare stands with the company now.
-func (w *ShopWords) spare(c shopClause, items []NamedItem) {
+func (w *ShopWords) spare(c shopClause, named dept.ItemID) {
 	if !c.plain() || shopTaken.MatchString(c.text) {
 		return
 	}
-	named := shopNamed(c.text, items)
-	word := shopSpareWord.MatchString(c.text)
+	word := shopSpareWord.MatchString(shopSparePart.ReplaceAllString(c.text, " "))
 	if !word && (named == "" || shopReturned.MatchString(c.text) || strings.Contains(c.text, " back")) {
 		return
 	}

@@ -58,7 +58,9 @@ var (
 	shopSubject   = regexp.MustCompile(`^(it|this|that|i|we|all|now|already|the|today)( |$)`)
 	shopPresent   = shopWords(`today`, `now`, `already`, `this morning`, `just`, `(is|was|have|has) (repaired|fixed|replaced)`)
 	shopOnlyNo    = regexp.MustCompile(`^(no|nope|not|not yet|negative|nah|never|no not yet|just kidding|jk)$`)
-	shopBroken    = regexp.MustCompile(`(^| )(still (not|no|will|does|leak\w*|bad|broken|low|crack\w*|loose|stick\w*|stuck|fail\w*|drip\w*|same|wrong|out|needs?|have|has|acting)|(leaks?|leaking|failed|fails|broke|broken|cracked) again|same (problem|fault|issue))`)
+	shopBroken    = regexp.MustCompile(`(^| )((leaks?|leaking|failed|fails|broke|broken|cracked) again|same (problem|fault|issue))`)
+	shopStill     = regexp.MustCompile(`(?:^| )still (\w+)`)
+	shopStillGood = regexp.MustCompile(`^(good|works?|working|fine|ok|okay|tight|holding|running|runs|in)$`)
 	shopExcept    = regexp.MustCompile(`(^| )(except|other than|apart from|but|it is the|just the|only the)( |$)`)
 	shopTakenBack = regexp.MustCompile(`(?i)scratch that|disregard( that| the above)?|wrong (thread|one)|never ?mind`)
 	shopJoint     = regexp.MustCompile(`\s*,\s*|\s+-+\s+|\s*[—–;:]\s+|\s+(?:and|then|or|nor|but|however|though|although|&|\+)\s+`)
@@ -167,7 +169,8 @@ func (c shopClause) speaks() bool {
 // unsettled reports whether words after clause i speak against it.
 func (s *shopSentence) unsettled(i int) bool {
 	for _, c := range s.clauses[i:] {
-		if shopBroken.MatchString(c.text) {
+		still := shopStill.FindStringSubmatch(c.text)
+		if shopBroken.MatchString(c.text) || still != nil && !shopStillGood.MatchString(still[1]) {
 			return true
 		}
 	}

@@ -11,6 +11,7 @@ import (
 
 var (
 	shopOrderedOn = regexp.MustCompile(`(^| )ordered (it |them |on |this |last |the )*$`)
+	shopPromise   = regexp.MustCompile(`^(until|eta|due|expected) `)
 	shopDueStart  = regexp.MustCompile(`^(until|due|eta|expected|should|will|back|by|promised|arriving|in|about|maybe|probably|here|next|tomorrow|end|\d)`)
 	shopMonths    = `(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*`
 	shopISO       = regexp.MustCompile(`\b(\d{4})-(\d{1,2})-(\d{1,2})\b`)
@@ -34,7 +35,7 @@ func (w *ShopWords) until(s shopSentence, today dept.Date) {
 		}
 		late := c.denied && shopPartsLate.MatchString(c.text)
 		about = about || (!c.denied || late) && (shopParts.MatchString(c.text) || late)
-		if !about && !strings.HasPrefix(c.text, "until ") && !(w.Parts && shopDueStart.MatchString(c.text)) {
+		if !about && !shopPromise.MatchString(c.text) && !(w.Parts && shopDueStart.MatchString(c.text)) {
 			continue
 		}
 		if c.speaks() {
@@ -69,13 +70,13 @@ func shopCalendar(text string, today dept.Date) (dept.Date, []int) {
 		return d, m
 	}
 	if m := shopSlash.FindStringSubmatchIndex(text); m != nil {
-		return shopMake(text, m, shopInt(text, m, 1), shopInt(text, m, 2), shopInt(text, m, 3), today)
+		return shopMake(m, shopInt(text, m, 1), shopInt(text, m, 2), shopInt(text, m, 3), today)
 	}
 	if m := shopMonthDay.FindStringSubmatchIndex(text); m != nil {
-		return shopMake(text, m, shopMonth(text[m[2]:m[3]]), shopInt(text, m, 2), 0, today)
+		return shopMake(m, shopMonth(text[m[2]:m[3]]), shopInt(text, m, 2), 0, today)
 	}
 	if m := shopDayMonth.FindStringSubmatchIndex(text); m != nil {
-		return shopMake(text, m, shopMonth(text[m[4]:m[5]]), shopInt(text, m, 1), 0, today)
+		return shopMake(m, shopMonth(text[m[4]:m[5]]), shopInt(text, m, 1), 0, today)
 	}
 	if m := shopOrdinal.FindStringSubmatchIndex(text); m != nil {
 		d := dept.Date{Year: today.Year, Month: today.Month, Day: shopInt(text, m, 1)}
@@ -93,7 +94,7 @@ func shopCalendar(text string, today dept.Date) (dept.Date, []int) {
 
 // shopMake builds a date; without a year it is this year's, or next year's where
 // that lies more than half a year back. Days that no calendar has are refused.
-func shopMake(_ string, at []int, month, day, year int, today dept.Date) (dept.Date, []int) {
+func shopMake(at []int, month, day, year int, today dept.Date) (dept.Date, []int) {
 	if month > 12 {
 		month, day = day, month
 	}
