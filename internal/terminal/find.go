@@ -31,21 +31,42 @@ func (s *Service) Numbered(n int) (Post, bool) {
 // Prompt is the latest prompt of a company: the message whose key is
 // prompt/<company>/...
 func (s *Service) Prompt(company string) (Post, bool) {
-	return s.last(func(p *Post) bool {
-		name, ok := p.company()
-		return ok && strings.EqualFold(name, company)
-	})
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return found(s.prompts[strings.ToLower(company)])
+}
+
+// Root is the post that started a thread.
+func (s *Service) Root(thread chat.Ref) (Post, bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return found(s.byRef[thread])
+}
+
+func found(p *Post) (Post, bool) {
+	if p == nil {
+		return Post{}, false
+	}
+	return *p, true
 }
 
 // Defects lists the roots of the defects' threads, in order.
 func (s *Service) Defects() []Post {
-	var roots []Post
-	for _, p := range s.Posts() {
-		if p.Kind == chat.Defect && p.Place.Thread == "" {
-			roots = append(roots, p)
-		}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	roots := make([]Post, len(s.defects))
+	for i, p := range s.defects {
+		roots[i] = *p
 	}
 	return roots
+}
+
+// defectNumber is the place of a thread among those of the defects, from 1; 0 if
+// it is none of them.
+func (s *Service) defectNumber(thread chat.Ref) int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return 1 + slices.IndexFunc(s.defects, func(p *Post) bool { return p.Ref == thread })
 }
 
 // By lists what a person said, in order.
@@ -57,17 +78,6 @@ func (s *Service) By(author string) []Post {
 		}
 	}
 	return own
-}
-
-func (s *Service) last(is func(*Post) bool) (Post, bool) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	for _, p := range slices.Backward(s.posts) {
-		if is(p) {
-			return *p, true
-		}
-	}
-	return Post{}, false
 }
 
 // Thread is the place in which one answers to a post: its thread, or the one it

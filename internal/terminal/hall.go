@@ -153,17 +153,15 @@ func (h *Hall) Label(place chat.Place) string {
 	case place.Thread == "":
 		return place.Room
 	}
-	root, ok := h.last(func(p *Post) bool { return p.Ref == place.Thread })
+	root, ok := h.Root(place.Thread)
 	if !ok {
 		return place.Room + " thread"
 	}
 	if company, ok := root.company(); ok {
 		return company
 	}
-	for i, d := range h.Defects() {
-		if d.Ref == root.Ref {
-			return fmt.Sprintf("defect %d", i+1)
-		}
+	if n := h.defectNumber(place.Thread); n > 0 {
+		return fmt.Sprintf("defect %d", n)
 	}
 	return fmt.Sprintf("thread %d", root.N)
 }

@@ -51,9 +51,11 @@ type Service struct {
 	events  int
 	posts   []*Post
 	byRef   map[chat.Ref]*Post
+	prompts map[string]*Post // by company in lower case: the latest
+	defects []*Post          // the roots of their threads
 	edits   map[chat.Key]bool
 	emoji   map[string]reaction // the last reaction of each account
-	watch   func(Change)
+	watch   []func(Change)
 	fresh   []Change // not shown yet
 }
 
@@ -66,16 +68,16 @@ type reaction struct {
 // from those of every other run against the same database.
 func NewService(session string, now func() time.Time) *Service {
 	return &Service{
-		now: now, session: session, byRef: map[chat.Ref]*Post{},
-		edits: map[chat.Key]bool{}, emoji: map[string]reaction{}, watch: func(Change) {},
+		now: now, session: session, byRef: map[chat.Ref]*Post{}, prompts: map[string]*Post{},
+		edits: map[chat.Key]bool{}, emoji: map[string]reaction{},
 	}
 }
 
-// Watch calls f for every change, in order, from the goroutine that made it.
+// Watch calls f, too, for every change from now on, in the goroutine that made it.
 func (s *Service) Watch(f func(Change)) {
 	s.mu.Lock()
 	defer s.release()
-	s.watch = f
+	s.watch = append(s.watch, f)
 }
 
 func (s *Service) changed(c Change) { s.fresh = append(s.fresh, c) }
@@ -87,7 +89,9 @@ func (s *Service) release() {
 	s.fresh = nil
 	s.mu.Unlock()
 	for _, c := range fresh {
-		watch(c)
+		for _, f := range watch {
+			f(c)
+		}
 	}
 }
 
@@ -197,6 +201,12 @@ func (s *Service) add(p Post) *Post {
 	p.N, p.At = len(s.posts)+1, s.now()
 	s.posts = append(s.posts, &p)
 	s.byRef[p.Ref] = &p
+	if company, ok := p.company(); ok {
+		s.prompts[strings.ToLower(company)] = &p
+	}
+	if p.Kind == chat.Defect && p.Place.Thread == "" {
+		s.defects = append(s.defects, &p)
+	}
 	return &p
 }
 
@@ -218,6 +228,22 @@ func (s *Service) Post(_ context.Context, m chat.Message, place chat.Place, targ
 	})
 	s.changed(Change{Kind: chat.Said, Post: *p, At: p.At})
 	return ref, nil
+}
+
+// Restore puts back a message that the bot sent in an earlier run.
+func (s *Service) Restore(m chat.Message, thread, ref chat.Ref, at time.Time) {
+	s.mu.Lock()
+	defer s.release()
+	if p, ok := s.byRef[ref]; ok {
+		p.Text = Show(m)
+		return
+	}
+	place := m.Place
+	if thread != "" {
+		place.Thread = thread
+	}
+	p := s.add(Post{Ref: ref, Key: m.Key, Kind: m.Kind, About: m.About, Place: place, Text: Show(m)})
+	p.At = at
 }
 
 // Keyed says that posting again with the same key is harmless.

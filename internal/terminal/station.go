@@ -29,9 +29,10 @@ type Station struct {
 	// Who speaks first, and where.
 	Who, Where string
 
-	mu   sync.Mutex // guards Who, Where and what follows; changes come from other goroutines
-	scr  screen
-	seen map[chat.Ref]bool
+	mu    sync.Mutex // guards Who, Where and what follows; changes come from other goroutines
+	lines lines
+	scr   screen
+	seen  map[chat.Ref]bool
 }
 
 // errLeave ends the station.
@@ -44,9 +45,7 @@ func (st *Station) Run(in io.Reader, out io.Writer) error {
 		return err
 	}
 	defer l.close()
-	st.scr = screen{out: l, colour: colours(out), zone: st.Zone}
-	st.seen = map[chat.Ref]bool{}
-	st.Hall.Watch(st.show)
+	st.begin(l, colours(out))
 	for _, w := range st.Welcome {
 		st.scr.line("%s", st.welcome(w))
 	}
@@ -63,6 +62,35 @@ func (st *Station) Run(in io.Reader, out io.Writer) error {
 		} else if err != nil {
 			st.scr.note(err.Error())
 		}
+	}
+}
+
+func (st *Station) begin(l lines, colour bool) {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	st.lines = l
+	st.scr = screen{out: l, colour: colour, zone: st.Zone}
+	st.seen = map[chat.Ref]bool{}
+	for _, p := range st.Hall.Posts() { // of an earlier run
+		st.seen[p.Ref] = true
+	}
+	st.Hall.Watch(st.show)
+}
+
+// attended reports whether a person sits at a terminal.
+func (st *Station) attended() bool {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	_, ok := st.lines.(*edited)
+	return ok
+}
+
+// restore gives the terminal back as it was, while Run still waits for a line.
+func (st *Station) restore() {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	if st.lines != nil {
+		st.lines.close()
 	}
 }
 

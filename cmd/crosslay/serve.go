@@ -1,0 +1,126 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"os/signal"
+	"strconv"
+	"syscall"
+	"time"
+
+	"crosslay/bot"
+	"crosslay/internal/outbox"
+	"crosslay/internal/serve"
+	"crosslay/internal/sqlite"
+	"crosslay/internal/story"
+	"crosslay/internal/terminal"
+)
+
+type serveCmd struct {
+	Config string `required:"" help:"Department file; taken up again whenever it changes." placeholder:"FILE"`
+	DB     string `name:"db" required:"" help:"Database file." placeholder:"FILE"`
+	Health string `default:"127.0.0.1:8640" help:"Loopback address of /healthz; empty for none."`
+	Log    string `help:"File to append the log to; standard error without it." placeholder:"FILE"`
+}
+
+// Run serves until it is told to stop.
+func (c *serveCmd) Run() error {
+	setup, err := load(c.Config)
+	if err != nil {
+		return err
+	}
+	if err := serve.Fits(setup, backendNames()); err != nil {
+		return err
+	}
+	log, err := openLog(c.Log)
+	if err != nil {
+		return err
+	}
+	defer log.Close()
+	store, err := sqlite.Open(c.DB, sqlite.Options{})
+	if err != nil {
+		return err
+	}
+	defer store.Close()
+	backends, err := openBackends(setup, store)
+	if err != nil {
+		return err
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGINT, syscall.SIGTERM)
+	defer stop()
+	return serve.Run(ctx, serve.Options{
+		Store: store, Queue: store, Setup: setup, Backends: backends,
+		File: c.Config, Load: func() (bot.Setup, error) { return load(c.Config) },
+		Health: c.Health, Backlog: backlog(store),
+		Log: slog.New(slog.NewJSONHandler(log, nil)),
+	})
+}
+
+func openLog(path string) (io.WriteCloser, error) {
+	if path == "" {
+		return os.Stderr, nil
+	}
+	return os.OpenFile(path, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
+}
+
+// makers are the backends that are in this build, by the name that department
+// files call them.
+var makers = map[string]func(bot.Setup, *sqlite.Store) (serve.Backend, error){
+	terminal.Name: openTerminal,
+}
+
+func backendNames() []string {
+	var names []string
+	for name := range makers {
+		names = append(names, name)
+	}
+	return names
+}
+
+// openBackends makes the backends that the rooms of a department are on.
+func openBackends(setup bot.Setup, store *sqlite.Store) ([]serve.Backend, error) {
+	var open []serve.Backend
+	for _, name := range serve.Used(setup) {
+		b, err := makers[name](setup, store)
+		if err != nil {
+			return nil, fmt.Errorf("open backend %s: %w", name, err)
+		}
+		open = append(open, b)
+	}
+	return open, nil
+}
+
+func openTerminal(setup bot.Setup, store *sqlite.Store) (serve.Backend, error) {
+	session := "s" + strconv.FormatInt(time.Now().UnixNano(), 36) + "-"
+	svc := terminal.NewService(session, time.Now)
+	if _, err := story.Restore(svc, store); err != nil {
+		return nil, err
+	}
+	guide := story.NewGuide(setup, time.Now())
+	return &terminal.Live{Station: terminal.Station{
+		Hall: story.NewHall(setup.Dept, svc), Zone: setup.Dept.Zone, Now: time.Now,
+		Welcome: []string{setup.Dept.Name + ". /help: how to use this screen."},
+		Who:     guide.Who, Where: guide.Where,
+	}, In: os.Stdin, Out: os.Stdout}, nil
+}
+
+// backlog counts what an operator should know of.
+func backlog(store *sqlite.Store) func(context.Context) (serve.Backlog, error) {
+	return func(ctx context.Context) (serve.Backlog, error) {
+		var b serve.Backlog
+		waiting, err := store.Outgoing(ctx, outbox.Ready, outbox.Sending)
+		if err != nil {
+			return b, err
+		}
+		uncertain, err := store.Outgoing(ctx, outbox.Uncertain)
+		if err != nil {
+			return b, err
+		}
+		parked, err := store.Parked(ctx)
+		b = serve.Backlog{Outbox: len(waiting), Uncertain: len(uncertain), Parked: len(parked)}
+		return b, err
+	}
+}
