@@ -109,6 +109,11 @@ type Doubt struct {
 	Why     Why
 	Refs    []check.Ref // the checks it is about; the choice, where Why is WhichItem
 	Choices []string    // what to offer, in words
+	// State, Value and Damage are what was said, where only the item or the check
+	// is in doubt: the answer to the question completes them.
+	State  check.State
+	Value  check.Value
+	Damage string
 }
 
 // Why says why something is unsure.

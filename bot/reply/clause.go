@@ -1,0 +1,444 @@
+package reply
+
+import "slices"
+
+type signalKind uint8
+
+const (
+	sGood signalKind = iota
+	sBad
+	sLow
+	sOver
+	sFull
+	sEmpty
+	sMid
+	sNotLow
+	sNotOver
+	sNotFull
+	sYes
+	sNo
+	sFigure
+	sOption
+	sUndone
+	sFixed
+	sPoured
+	sNoStart
+	sSame
+	sHedge
+	sAsk
+	sNow
+	sOpenTool
+	sClosedTool
+	sState
+)
+
+// signal is one thing that a clause says.
+type signal struct {
+	kind signalKind
+	t    *term
+	neg  bool // said by denying the opposite
+	b, e int
+}
+
+// clause is a stretch of the message with one subject and what is said of it.
+type clause struct {
+	items    []int
+	names    []*term // that name checks
+	numbers  []int   // refs named by number
+	sigs     []signal
+	unknown  []*term
+	b, e     int
+	all      bool
+	rest     bool
+	plural   bool
+	except   bool
+	past     bool
+	still    bool
+	question bool
+	ifs      bool
+	corrects bool
+	soft     bool // follows the clause before in the same sentence
+	but      bool
+	predOnly bool
+	pronoun  bool
+	pos      int
+}
+
+func (c *clause) hasSubject() bool { return len(c.items)+len(c.names)+len(c.numbers) > 0 }
+func (c *clause) hasCheck() bool   { return len(c.names)+len(c.numbers) > 0 }
+
+func (c *clause) says(k ...signalKind) bool {
+	return slices.ContainsFunc(c.sigs, func(s signal) bool { return slices.Contains(k, s.kind) })
+}
+
+// figureless reports whether the clause still wants a figure: a run or a number
+// was named and none given.
+func (c *clause) empty() bool {
+	return !c.hasSubject() && len(c.sigs) == 0 && len(c.unknown) == 0 && !c.all && !c.rest && !c.except && !c.past
+}
+
+// talk is what the message says beside results.
+type talk struct {
+	busy, back, undo, question, started, off, used bool
+	startAt, offAt                                 *quantity
+	startItem, offItem                             int
+}
+
+// splitter cuts terms into clauses.
+type splitter struct {
+	lx      *lexicon
+	terms   []term
+	out     []clause
+	cur     clause
+	neg     *term
+	negOr   bool
+	pending bool // a comma or "and" was seen
+	but     bool
+	bound   class
+	between bool
+	like    bool
+	will    bool
+	parent  int // clause that an exception was taken from, -1 if none
+	talk    talk
+}
+
+func (lx *lexicon) split(terms []term) ([]clause, talk) {
+	s := &splitter{lx: lx, terms: terms, parent: -1}
+	for i := range terms {
+		s.feed(i)
+	}
+	s.close(false)
+	return s.out, s.talk
+}
+
+func (s *splitter) close(soft bool) {
+	s.flushNeg()
+	if s.cur.empty() {
+		s.cur.soft = s.cur.soft && soft
+		s.pending, s.bound = false, 0
+		return
+	}
+	s.out = append(s.out, s.cur)
+	s.cur = clause{soft: soft, b: -1}
+	s.pending, s.bound, s.between, s.will = false, 0, false, false
+	s.negOr = false
+}
+
+// flushNeg settles a "no" or "not" that nothing followed.
+func (s *splitter) flushNeg() {
+	t := s.neg
+	s.neg = nil
+	if t == nil {
+		return
+	}
+	switch {
+	case t.is(cNone) || t.is(cNo):
+		s.sig(sNo, t, false)
+	case isAny(t.word, "didnt", "havent", "hasnt", "dont", "not"):
+		s.sig(sUndone, t, false)
+	default:
+		s.sig(sBad, t, false)
+	}
+}
+
+func (s *splitter) sig(k signalKind, t *term, neg bool) {
+	s.touch(t)
+	s.cur.sigs = append(s.cur.sigs, signal{kind: k, t: t, neg: neg, b: t.b, e: t.e})
+}
+
+func (s *splitter) touch(t *term) {
+	if s.cur.e == 0 {
+		s.cur.b = t.b
+	}
+	s.cur.b, s.cur.e = min(s.cur.b, t.b), max(s.cur.e, t.e)
+}
+
+func (s *splitter) feed(i int) {
+	t := &s.terms[i]
+	switch {
+	case t.punct != "":
+		s.feedPunct(i)
+	case s.feedNumber(i):
+	case s.feedJoint(i):
+	case s.feedTalk(i):
+	case t.subject() && !s.asPredicate(i):
+		s.feedSubject(i)
+	case t.predicate():
+		s.feedPredicate(i)
+	default:
+		s.feedOther(i)
+	}
+}
+
+func (s *splitter) feedPunct(i int) {
+	t := &s.terms[i]
+	switch {
+	case t.punct == "?":
+		s.cur.question = true
+		s.markQuestion()
+		s.close(false)
+	case t.punct == "." && s.numberLabel(i):
+	case t.hard():
+		s.close(false)
+		s.parent = -1
+	case t.punct == "," || t.punct == "-" || t.punct == "/" || t.punct == "(" || t.punct == ")" || t.punct == "|" || t.punct == "*":
+		s.pending = true
+	}
+}
+
+// markQuestion turns what the sentence said into something asked.
+func (s *splitter) markQuestion() {
+	for k := len(s.out) - 1; k >= 0 && s.cur.soft; k-- {
+		if s.out[k].question || len(s.out[k].sigs) > 0 && k < len(s.out)-1 {
+			break
+		}
+		break
+	}
+}
+
+// numberLabel reports whether the dot only ends a check's number: "1. yes".
+func (s *splitter) numberLabel(i int) bool {
+	return len(s.cur.numbers) > 0 && len(s.cur.sigs) == 0 && i > 0 && s.terms[i-1].q != nil && s.terms[i-1].e == s.terms[i].b
+}
+
+// feedNumber takes a whole number for a check's number where something is said
+// of it.
+func (s *splitter) feedNumber(i int) bool {
+	t := &s.terms[i]
+	if t.q == nil || !t.q.whole || t.q.lo < 1 || int(t.q.hi) > s.lx.maxN || t.q.bound != exact && t.q.bound != rangeB {
+		return false
+	}
+	if !s.numberFits(i) {
+		return false
+	}
+	s.flushNegBefore()
+	if len(s.cur.sigs) > 0 && s.cur.hasSubject() || s.cur.hasCheck() && len(s.cur.numbers) == 0 || s.pending && len(s.cur.sigs) > 0 {
+		s.close(true)
+	}
+	for n := int(t.q.lo); n <= int(t.q.hi); n++ {
+		if r, ok := s.lx.byN[n]; ok {
+			s.cur.numbers = append(s.cur.numbers, r)
+		}
+	}
+	s.touch(t)
+	return true
+}
+
+func (s *splitter) flushNegBefore() {
+	if s.neg != nil && len(s.cur.numbers) == 0 && s.cur.hasSubject() {
+		s.flushNeg()
+	}
+}
+
+func (s *splitter) numberFits(i int) bool {
+	if i > 0 {
+		p := &s.terms[i-1]
+		if p.punct == "#" || isAny(p.word, "number", "num", "check", "no.", "item", "question") && !p.unknown {
+			return true
+		}
+		if p.is(cUnitWord) && p.e+1 >= s.terms[i].b && len(p.word) > 1 || p.is(cOverQ|cUnderQ|cAbout) && !p.is(cLow|cOver) {
+			return false
+		}
+	}
+	if s.wantsFigure() {
+		return false
+	}
+	if s.cur.except && !s.cur.hasSubject() {
+		return true
+	}
+	if s.saidAhead(i + 1) {
+		return true
+	}
+	return len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending && s.endsAt(i+1)
+}
+
+// endsAt reports whether the sentence or clause ends at term i.
+func (s *splitter) endsAt(i int) bool {
+	return i >= len(s.terms) || s.terms[i].punct != ""
+}
+
+// wantsFigure reports whether the current clause names a run or a number and has
+// no figure yet.
+func (s *splitter) wantsFigure() bool {
+	if s.cur.says(sFigure) {
+		return false
+	}
+	for _, t := range s.cur.names {
+		for _, r := range t.senses.checks {
+			if k := s.lx.refs[r].check.Answer.Kind; k == "run" || k == "number" {
+				return true
+			}
+		}
+	}
+	for _, r := range s.cur.numbers {
+		if k := s.lx.refs[r].check.Answer.Kind; (k == "run" || k == "number") && len(s.cur.sigs) == 0 && len(s.cur.numbers) == 1 {
+			return true
+		}
+	}
+	return false
+}
+
+// saidAhead reports whether, past further numbers and joints, something is said.
+func (s *splitter) saidAhead(i int) bool {
+	for ; i < len(s.terms); i++ {
+		t := &s.terms[i]
+		switch {
+		case t.q != nil && t.q.whole && s.terms[i-1].punct == "" && s.terms[i-1].q != nil:
+			return !t.q.whole || len(s.lx.refs) > 0 && s.singleNumber(i)
+		case t.q != nil && t.q.whole, t.punct == "," || t.punct == "-" || t.punct == ":" || t.punct == ")" || t.punct == "." || t.punct == "&" || t.punct == "=":
+			if t.q != nil && t.q.whole && !s.numbersRun(i) {
+				return true
+			}
+		case t.is(cAnd|cOr) || t.word == "is" || t.word == "are" || t.word == "was" || t.word == "all" || t.word == "to":
+		default:
+			return t.predicate() || t.is(cHedge|cAbout|cUnderQ|cOverQ|cAll)
+		}
+	}
+	return false
+}
+
+func (s *splitter) singleNumber(i int) bool { return true }
+
+// numbersRun reports whether the number at i is itself one of a list of check
+// numbers rather than the answer.
+func (s *splitter) numbersRun(i int) bool {
+	return i+1 < len(s.terms) && !s.terms[i+1].hard()
+}
+
+// feedJoint handles commas' cousins: and, but, except, rest, all.
+func (s *splitter) feedJoint(i int) bool {
+	t := &s.terms[i]
+	switch {
+	case t.is(cExcept) && !t.subject():
+		s.openExcept(t)
+	case t.is(cBut):
+		if t.word == "but" && i > 0 && s.terms[i-1].is(cAll|cBlanket) || s.blanketBefore() && !s.speaksAhead(i+1) {
+			s.openExcept(t)
+			return true
+		}
+		s.pending, s.but = true, true
+		s.close(true)
+		s.cur.but = true
+	case t.is(cAnd) && !t.predicate():
+		s.pending = true
+	case t.is(cOr):
+		s.pending = false
+	case t.is(cRest):
+		if len(s.cur.sigs) > 0 || s.cur.hasSubject() {
+			if !(len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending) {
+				s.close(true)
+			}
+		}
+		s.cur.rest = true
+		s.touch(t)
+	case t.is(cAll|cAllN|cBoth) && !t.predicate() && !t.subject():
+		s.feedAll(i)
+	default:
+		return false
+	}
+	return true
+}
+
+func (s *splitter) feedAll(i int) {
+	t := &s.terms[i]
+	if s.cur.hasSubject() && len(s.cur.sigs) > 0 || s.pending && len(s.cur.sigs) > 0 {
+		s.close(true)
+	}
+	s.touch(t)
+	if s.cur.hasSubject() || t.is(cBoth|cAllN) {
+		s.cur.plural = true
+		return
+	}
+	s.cur.all = true
+	s.cur.plural = true
+}
+
+// blanketBefore reports whether the clause just built is a blanket answer.
+func (s *splitter) blanketBefore() bool {
+	c := &s.cur
+	if c.empty() && len(s.out) > 0 {
+		c = &s.out[len(s.out)-1]
+	}
+	return !c.hasCheck() && c.says(sGood) && len(c.sigs) > 0
+}
+
+// speaksAhead reports whether the stretch up to the next mark has a predicate.
+func (s *splitter) speaksAhead(i int) bool {
+	for ; i < len(s.terms); i++ {
+		t := &s.terms[i]
+		if t.punct != "" {
+			return false
+		}
+		if t.predicate() {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *splitter) openExcept(t *term) {
+	s.flushNeg()
+	parent := -1
+	if !s.cur.empty() {
+		s.close(true)
+	}
+	if len(s.out) > 0 {
+		parent = len(s.out) - 1
+	}
+	s.cur.soft = true
+	s.cur.except = true
+	s.cur.b, s.cur.e = t.b, t.e
+	s.parent = parent
+}
+
+// asPredicate decides for a word that can both name a check and say something,
+// such as "leaks" or "ran good".
+func (s *splitter) asPredicate(i int) bool {
+	t := &s.terms[i]
+	if !t.predicate() || t.q != nil && len(t.senses.checks) == 0 {
+		return t.q != nil
+	}
+	if len(t.senses.items) > 0 && t.cls&^(cUnitWord|cFiller) == 0 {
+		return false
+	}
+	if s.neg != nil && (t.is(cBad) || len(t.senses.damages) > 0) {
+		return true
+	}
+	if len(t.senses.checks) == 0 && len(t.senses.items) == 0 {
+		return true
+	}
+	return s.cur.hasCheck() && len(s.cur.sigs) == 0 && !s.pending
+}
+
+func (s *splitter) feedSubject(i int) {
+	t := &s.terms[i]
+	linked := i > 0 && s.terms[i-1].is(cWith) || i > 1 && s.terms[i-1].word == "the" && s.terms[i-2].is(cWith)
+	full := s.cur.hasSubject() && len(s.cur.sigs) > 0
+	itemLink := linked && len(s.cur.items) == 0 && (len(t.senses.items) > 0)
+	switch {
+	case full && !itemLink:
+		s.close(true)
+	case len(s.cur.sigs) > 0 && s.pending && !linked:
+		s.close(true)
+	}
+	s.touch(t)
+	s.pending = false
+	if len(t.senses.checks) > 0 && !(len(t.senses.items) > 0 && s.itemSense(i)) {
+		s.cur.names = append(s.cur.names, t)
+		return
+	}
+	if len(t.senses.items) > 0 {
+		s.cur.items = appendNew(s.cur.items, t.senses.items)
+		if len(t.senses.items) > 1 {
+			s.cur.pos = i
+		}
+		return
+	}
+	s.cur.names = append(s.cur.names, t)
+}
+
+// itemSense decides for a word that names both an item and a check: an item
+// where the clause has none, or a check follows.
+func (s *splitter) itemSense(i int) bool {
+	return len(s.cur.items) == 0 && i+1 < len(s.terms) && len(s.terms[i+1].senses.checks) > 0
+}

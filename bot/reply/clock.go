@@ -1,0 +1,124 @@
+package reply
+
+// clocksAt reads a time of day or a range of them: 7:02 to 7:10, 0640-0648,
+// 7 to 7:08, 7:02am. Plain numbers become times only beside one that is plain.
+func clocksAt(t []token, i int) (quantity, int) {
+	a, n, sure := clock(t, i)
+	if n == 0 {
+		return quantity{}, 0
+	}
+	at := i + n
+	sep := punctAt(t, at, "-") || isAny(wordAt(t, at), "to", "till", "til", "until", "thru", "through", "and", "off")
+	if sep {
+		if wordAt(t, at+1) == "about" || wordAt(t, at+1) == "at" {
+			at++
+		}
+		b, m, sureB := clock(t, at+1)
+		if m > 0 && (sure || sureB) && !(wordAt(t, at) == "and" && !(sure && sureB)) {
+			lo, hi := align(a.lo, b.lo)
+			return quantity{lo: lo, hi: hi, clock: true, pair: true, half: a.half || b.half}, at + 1 + m - i
+		}
+	}
+	if !sure {
+		return quantity{}, 0
+	}
+	return a, n
+}
+
+// align puts the end after the start: a bare minute count ("7:02 to 10") takes
+// the hour of the start, and the end may lie past noon or midnight.
+func align(lo, hi float64) (float64, float64) {
+	if hi >= 0 && hi < 60 && lo >= 60 { // "7:02 to 10"
+		hour := float64(int(lo)/60) * 60
+		if hour+hi > lo {
+			return lo, hour + hi
+		}
+	}
+	for hi < lo {
+		hi += 12 * 60
+	}
+	return lo, hi
+}
+
+// clock reads one time; sure is false for a plain number that might be one.
+func clock(t []token, i int) (q quantity, n int, sure bool) {
+	if i >= len(t) || t[i].kind != aNumber {
+		return spokenClock(t, i)
+	}
+	h := int(t[i].number)
+	switch {
+	case punctAt(t, i+1, ":") && i+2 < len(t) && t[i+2].kind == aNumber && len(t[i+2].s) == 2 && h < 24 && t[i+2].number < 60:
+		q, n, sure = minuteOf(h, int(t[i+2].number)), 3, true
+	case len(t[i].s) == 4 && t[i].number == float64(h) && h%100 < 60 && h < 2400:
+		q, n, sure = minuteOf(h/100, h%100), 1, t[i].s[0] == '0' || isAny(wordAt(t, i+1), "hrs", "hours") || isAny(wordAt(t, i-1), "at")
+		if isAny(wordAt(t, i+1), "hrs", "hours") {
+			n++
+		}
+	case t[i].number == float64(h) && len(t[i].s) <= 2 && h < 60:
+		q, n, sure = minuteOf(h, 0), 1, false
+		if h > 24 {
+			q.lo = float64(h)
+		}
+		if _, k := unitAt(t, i+1); k > 0 && wordAt(t, i+1) != "m" {
+			return q, 0, false
+		}
+	case len(t[i].s) == 3 && t[i].number == float64(h) && h%100 < 60 && h >= 100:
+		q, n, sure = minuteOf(h/100, h%100), 1, false
+	default:
+		return q, 0, false
+	}
+	return halfDay(q, t, i, n, sure)
+}
+
+func minuteOf(h, m int) quantity {
+	f := float64(h*60 + m)
+	return quantity{lo: f, hi: f, clock: true}
+}
+
+func halfDay(q quantity, t []token, i, n int, sure bool) (quantity, int, bool) {
+	switch w := wordAt(t, i+n); {
+	case w == "am" || w == "a" && t[i+n].glued:
+		if q.lo >= 12*60 {
+			q.lo -= 12 * 60
+		}
+		q.hi, q.half = q.lo, true
+		return q, n + 1, true
+	case w == "pm" || w == "p" && t[i+n].glued:
+		if q.lo < 12*60 {
+			q.lo += 12 * 60
+		}
+		q.hi, q.half = q.lo, true
+		return q, n + 1, true
+	}
+	return q, n, sure
+}
+
+// spokenClock reads "seven oh two", "seven fifteen", "seven" as dictation writes
+// them; sure only with "oh".
+func spokenClock(t []token, i int) (quantity, int, bool) {
+	h, ok := numberWords[wordAt(t, i)]
+	if !ok || h < 1 || h > 12 {
+		return quantity{}, 0, false
+	}
+	next := wordAt(t, i+1)
+	if m, ok := numberWords[wordAt(t, i+2)]; ok && m < 10 && isAny(next, "oh", "o") {
+		return minuteOf(int(h), int(m)), 3, true
+	}
+	if m, ok := numberWords[next]; ok && m >= 10 && m < 60 {
+		n := 2
+		if u, ok := numberWords[wordAt(t, i+2)]; ok && u < 10 && m >= 20 {
+			m, n = m+u, 3
+		}
+		return minuteOf(int(h), int(m)), n, false
+	}
+	return minuteOf(int(h), 0), 1, false
+}
+
+func isAny(w string, list ...string) bool {
+	for _, x := range list {
+		if w == x {
+			return true
+		}
+	}
+	return false
+}

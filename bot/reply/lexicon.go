@@ -1,0 +1,284 @@
+package reply
+
+import (
+	"hash/maphash"
+	"slices"
+	"strings"
+	"sync"
+
+	"crosslay/bot/check"
+)
+
+// senses is what a word may mean by the department's own file. Numbers point
+// into lexicon.refs and lexicon.items.
+type senses struct {
+	checks  []int // names a check
+	hints   []int // part of a check's name
+	items   []int // names an item
+	traits  []int // part of an item's name, of that item alone
+	damages []damageOf
+	options []optionOf
+}
+
+type damageOf struct {
+	ref  int
+	name string
+}
+
+type optionOf struct {
+	ref  int
+	name string
+	good bool
+}
+
+func (s *senses) merge(o senses) {
+	s.checks = appendNew(s.checks, o.checks)
+	s.hints = appendNew(s.hints, o.hints)
+	s.items = appendNew(s.items, o.items)
+	s.traits = appendNew(s.traits, o.traits)
+	s.damages = append(s.damages, o.damages...)
+	s.options = append(s.options, o.options...)
+}
+
+func (s *senses) none() bool {
+	return len(s.checks)+len(s.hints)+len(s.items)+len(s.traits)+len(s.damages)+len(s.options) == 0
+}
+
+func appendNew(a, b []int) []int {
+	for _, x := range b {
+		if !slices.Contains(a, x) {
+			a = append(a, x)
+		}
+	}
+	return a
+}
+
+// asked is one check of one item, flat.
+type asked struct {
+	item  int
+	n     int
+	check *check.Check
+	ref   check.Ref
+	goodW map[string]bool // words of the check's own texts that say how it should be
+	anyQ  bool            // asks "any ...?": none passes
+}
+
+// lexicon is the vocabulary of one prompt: its items and checks by name.
+type lexicon struct {
+	key    []Item
+	items  []Item
+	refs   []asked
+	byItem [][]int
+	byN    map[int]int
+	maxN   int
+	names  index
+	near   map[byte][]string // words by first letter, for typing mistakes
+}
+
+// The lexicon of a prompt is the same for every reply to it, and building one
+// costs more than reading; the cache changes nothing but the time.
+var (
+	lexiconSeed = maphash.MakeSeed()
+	lexiconMu   sync.Mutex
+	lexicons    = map[uint64]*lexicon{}
+)
+
+func lexiconFor(items []Item) *lexicon {
+	h := hashItems(items)
+	lexiconMu.Lock()
+	defer lexiconMu.Unlock()
+	if lx, ok := lexicons[h]; ok && sameItems(lx.key, items) {
+		return lx
+	}
+	if len(lexicons) >= 256 {
+		clear(lexicons)
+	}
+	lx := newLexicon(items)
+	lexicons[h] = lx
+	return lx
+}
+
+func hashItems(items []Item) uint64 {
+	var h maphash.Hash
+	h.SetSeed(lexiconSeed)
+	for i := range items {
+		_, _ = h.WriteString(string(items[i].ID))
+		for _, a := range items[i].Checks {
+			_ = h.WriteByte(byte(a.N))
+			_, _ = h.WriteString(string(a.Check.ID))
+		}
+	}
+	return h.Sum64()
+}
+
+func sameItems(a, b []Item) bool {
+	return slices.EqualFunc(a, b, func(x, y Item) bool {
+		return x.ID == y.ID && slices.Equal(x.Names, y.Names) && slices.Equal(x.Checks, y.Checks)
+	})
+}
+
+func cloneItems(items []Item) []Item {
+	out := make([]Item, len(items))
+	for i, it := range items {
+		out[i] = Item{ID: it.ID, Names: slices.Clone(it.Names), Checks: slices.Clone(it.Checks)}
+	}
+	return out
+}
+
+func newLexicon(given []Item) *lexicon {
+	items := cloneItems(given)
+	lx := &lexicon{key: items, items: items, byN: map[int]int{}, names: index{}, byItem: make([][]int, len(items))}
+	for i := range items {
+		for _, a := range items[i].Checks {
+			lx.addRef(i, a)
+		}
+	}
+	for i := range items {
+		lx.addItemNames(i)
+	}
+	for r := range lx.refs {
+		lx.addCheckNames(r)
+	}
+	lx.addTraits()
+	lx.indexNear()
+	return lx
+}
+
+func (lx *lexicon) addRef(item int, a Asked) {
+	r := len(lx.refs)
+	lx.refs = append(lx.refs, asked{
+		item: item, n: a.N, check: a.Check, ref: check.Ref{Item: lx.items[item].ID, Check: a.Check.ID},
+		goodW: goodWords(a.Check), anyQ: asksAny(a.Check),
+	})
+	lx.byItem[item] = append(lx.byItem[item], r)
+	if a.N > 0 {
+		lx.byN[a.N] = r
+		lx.maxN = max(lx.maxN, a.N)
+	}
+}
+
+func goodWords(c *check.Check) map[string]bool {
+	m := map[string]bool{}
+	for _, w := range words(c.Method + " " + c.Label + " " + c.Question) {
+		m[w] = true
+	}
+	return m
+}
+
+func asksAny(c *check.Check) bool {
+	q := strings.ToLower(c.Question)
+	return c.Answer.Kind == check.Condition && (strings.HasPrefix(q, "any ") || strings.Contains(q, " any ") || strings.HasPrefix(q, "anything"))
+}
+
+func (lx *lexicon) addItemNames(i int) {
+	for _, name := range append([]string{string(lx.items[i].ID)}, lx.items[i].Names...) {
+		for _, w := range variants(words(strings.ReplaceAll(name, "_", " "))) {
+			lx.names.add(w, 0, senses{items: []int{i}})
+		}
+	}
+}
+
+// variants adds the plural or singular, the joined form of a number ("pu07") and
+// the form without leading zeros ("pu 7").
+func variants(w []string) [][]string {
+	if len(w) == 0 {
+		return nil
+	}
+	out := [][]string{w}
+	last := w[len(w)-1]
+	switch {
+	case last[0] >= '0' && last[0] <= '9':
+		if short := strings.TrimLeft(last, "0"); short != last && short != "" && len(w) > 1 {
+			out = append(out, append(slices.Clone(w[:len(w)-1]), short))
+		}
+	case len(last) > 3 && strings.HasSuffix(last, "s") && !strings.HasSuffix(last, "ss"):
+		out = append(out, append(slices.Clone(w[:len(w)-1]), strings.TrimSuffix(last, "s")))
+	case len(last) > 2:
+		out = append(out, append(slices.Clone(w[:len(w)-1]), last+"s"))
+	}
+	if len(w) > 1 && len(strings.Join(w, "")) > 4 {
+		out = append(out, []string{strings.Join(w, "")})
+	}
+	return out
+}
+
+func (lx *lexicon) addCheckNames(r int) {
+	c := lx.refs[r].check
+	names := append([]string{c.Label, strings.ReplaceAll(string(c.ID), "_", " ")}, c.Names...)
+	for _, name := range names {
+		w := words(name)
+		for _, v := range variants(w) {
+			lx.names.add(v, 0, senses{checks: []int{r}})
+		}
+		if len(w) > 1 {
+			lx.addHints(r, w)
+		}
+	}
+	for _, d := range c.Fault.Damages {
+		for _, name := range append([]string{d.Name}, d.Names...) {
+			for _, v := range variants(words(name)) {
+				lx.names.add(v, cBad, senses{damages: []damageOf{{r, d.Name}}})
+			}
+		}
+	}
+	for _, o := range c.Answer.Choices {
+		for _, name := range append([]string{o.Name}, o.Names...) {
+			lx.names.add(words(name), 0, senses{options: []optionOf{{r, o.Name, o.Good}}})
+		}
+	}
+}
+
+func (lx *lexicon) addHints(r int, w []string) {
+	for _, one := range w {
+		if len(one) < 3 || vocabularyMeans(one, ^(cFiller|cBad|cUnitWord)) {
+			continue
+		}
+		for _, v := range variants([]string{one}) {
+			lx.names.add(v, 0, senses{hints: []int{r}})
+		}
+	}
+}
+
+func vocabularyMeans(word string, c class) bool {
+	for _, p := range vocabulary[word] {
+		if len(p.words) == 1 && p.cls&c != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// addTraits lets a word stand for an item where it is in no other's name: "the
+// blue one". Words that are an item's whole name need no trait.
+func (lx *lexicon) addTraits() {
+	owners := map[string][]int{}
+	for i := range lx.items {
+		for _, name := range lx.items[i].Names {
+			for _, w := range words(name) {
+				if len(w) > 2 && !vocabularyMeans(w, ^(cFiller|cUnitWord)) || w == "left" || w == "right" {
+					owners[w] = appendNew(owners[w], []int{i})
+				}
+			}
+		}
+	}
+	for w, o := range owners {
+		if len(o) < max(2, len(lx.items)) || len(lx.items) == 1 {
+			lx.names.add([]string{w}, 0, senses{traits: o})
+		}
+	}
+}
+
+func (lx *lexicon) indexNear() {
+	lx.near = map[byte][]string{}
+	for w := range lx.names {
+		if len(w) >= 4 {
+			lx.near[w[0]] = append(lx.near[w[0]], w)
+		}
+	}
+	for w, list := range vocabularyNear {
+		lx.near[w] = append(lx.near[w], list...)
+	}
+	for _, list := range lx.near {
+		slices.Sort(list)
+	}
+}

@@ -1,0 +1,342 @@
+package reply
+
+// feedPredicate adds what a term says to the current clause.
+func (s *splitter) feedPredicate(i int) {
+	t := &s.terms[i]
+	if s.joinsRange(t) {
+		return
+	}
+	if s.breaksBefore(t) {
+		s.close(true)
+	}
+	s.pending = false
+	if s.cur.except && s.parent >= 0 && len(s.out[s.parent].sigs) == 0 && s.cur.hasSubject() {
+		s.giveBack(t)
+		return
+	}
+	switch {
+	case t.q != nil:
+		s.figure(t)
+	case t.is(cNoStart):
+		s.neg = nil
+		s.sig(sNoStart, t, false)
+	case t.is(cBlanket) && s.neg == nil:
+		s.blanket(t)
+	case t.is(cUndone):
+		s.neg = nil
+		s.sig(sUndone, t, false)
+	case t.is(cSame):
+		s.sig(sSame, t, false)
+	case t.is(cNot|cCannot) || t.is(cNo) && s.deniesAhead(i+1):
+		s.negate(t)
+	default:
+		s.say(t)
+	}
+}
+
+// joinsRange makes "between half and 3/4" one figure.
+func (s *splitter) joinsRange(t *term) bool {
+	n := len(s.cur.sigs)
+	if !s.between || t.q == nil || n == 0 || s.cur.sigs[n-1].kind != sFigure {
+		return false
+	}
+	q := s.cur.sigs[n-1].t.q
+	q.hi, q.bound = t.q.hi, rangeB
+	if q.unit == "" {
+		q.unit = t.q.unit
+	}
+	s.between, s.pending = false, false
+	s.cur.sigs[n-1].e = t.e
+	s.touch(t)
+	return true
+}
+
+func (s *splitter) breaksBefore(t *term) bool {
+	if len(s.cur.sigs) == 0 {
+		return false
+	}
+	if s.negOr && t.is(cBad) {
+		return false
+	}
+	return s.pending || s.cur.predOnly && s.cur.hasSubject()
+}
+
+// giveBack hands the predicate of "everything but the saw is good" to
+// everything; the saw is left as the exception.
+func (s *splitter) giveBack(t *term) {
+	saved := s.cur
+	p := s.parent
+	s.cur = s.out[p]
+	s.say(t)
+	s.out[p] = s.cur
+	s.cur = saved
+	s.touch(t)
+	s.parent = -1
+}
+
+func (s *splitter) blanket(t *term) {
+	s.cur.all = s.cur.all || !s.cur.hasSubject()
+	s.cur.predOnly = s.cur.predOnly || !s.cur.hasSubject()
+	s.sig(sGood, t, t.is(cNot))
+}
+
+func (s *splitter) negate(t *term) {
+	if s.neg != nil && !s.neg.is(cAnd) {
+		if s.neg.is(cCannot) != t.is(cCannot) && t.is(cBad) {
+			s.neg = nil
+			s.sig(sBad, t, false)
+			return
+		}
+		if t.is(cBad) || t.is(cNot) && s.neg.is(cNot) {
+			return
+		}
+	}
+	if !s.cur.hasSubject() && len(s.cur.sigs) == 0 {
+		s.cur.predOnly = true
+	}
+	s.touch(t)
+	s.neg = t
+}
+
+// deniesAhead reports whether a "no" denies what follows rather than answering.
+func (s *splitter) deniesAhead(i int) bool {
+	for ; i < len(s.terms); i++ {
+		t := &s.terms[i]
+		if t.punct != "" || t.is(cAnd|cBut|cExcept) {
+			return false
+		}
+		if t.predicate() || len(t.senses.checks) > 0 {
+			return true
+		}
+		if t.subject() {
+			return false
+		}
+	}
+	return false
+}
+
+// say adds a word's own meaning, turned round where it was denied.
+func (s *splitter) say(t *term) {
+	neg := s.neg != nil
+	cannot := neg && s.neg.is(cCannot) && !s.neg.is(cNot)
+	if !s.cur.hasSubject() && len(s.cur.sigs) == 0 {
+		s.cur.predOnly = true
+	}
+	kind := kindOf(t)
+	switch {
+	case s.will && (kind == sFixed || kind == sPoured):
+		kind = sBad
+	case s.will && kind == sGood && !s.cur.hasSubject():
+	case !neg:
+	case kind == sBad && !cannot:
+		s.negOr = true
+		s.sig(sGood, t, true)
+		return
+	default:
+		kind = denied(kind)
+		s.neg = nil
+	}
+	s.sig(kind, t, neg)
+}
+
+func kindOf(t *term) signalKind {
+	switch {
+	case t.is(cPoured):
+		return sPoured
+	case t.is(cFixed):
+		return sFixed
+	case t.is(cLow):
+		return sLow
+	case t.is(cOver):
+		return sOver
+	case t.is(cFull):
+		return sFull
+	case t.is(cEmpty):
+		return sEmpty
+	case t.is(cMid):
+		return sMid
+	case t.is(cBad) || len(t.senses.damages) > 0:
+		return sBad
+	case t.is(cGood):
+		return sGood
+	case len(t.senses.options) > 0:
+		return sOption
+	case t.is(cYes):
+		return sYes
+	case t.is(cNone | cNo):
+		return sNo
+	}
+	return sBad
+}
+
+func denied(k signalKind) signalKind {
+	switch k {
+	case sLow:
+		return sNotLow
+	case sOver:
+		return sNotOver
+	case sFull:
+		return sNotFull
+	case sGood, sMid, sYes, sFixed, sPoured:
+		return sBad
+	case sNo:
+		return sUndone
+	case sBad:
+		return sBad
+	}
+	return sUndone
+}
+
+// figure adds a quantity with the words that bound it.
+func (s *splitter) figure(t *term) {
+	q := *t.q
+	if q.bound == exact {
+		switch {
+		case s.bound&cUnderQ != 0:
+			q.bound = underB
+		case s.bound&cOverQ != 0:
+			q.bound = overB
+		case s.bound&cAbout != 0:
+			q.bound = near
+		}
+	}
+	if s.neg != nil {
+		q.bound = underB
+		s.neg = nil
+	}
+	s.bound = 0
+	c := *t
+	c.q = &q
+	s.sig(sFigure, &c, false)
+	s.cur.predOnly = s.cur.predOnly || !s.cur.hasSubject()
+}
+
+// feedTalk handles what is no result: busy, back, corrections, conditions.
+func (s *splitter) feedTalk(i int) bool {
+	t := &s.terms[i]
+	switch {
+	case t.is(cCorrect) && !(t.is(cUndo) && len(s.terms) <= 1):
+		s.correctHere(t)
+	case t.is(cUndo):
+		s.talk.undo = true
+	case t.is(cBusy):
+		s.talk.busy = true
+		if t.is(cUndone) && (s.cur.hasSubject() || s.cur.rest) {
+			s.sig(sUndone, t, false)
+		}
+	case t.is(cBack) && i == 0:
+		s.talk.back = true
+	case t.is(cIf):
+		s.close(true)
+		s.cur.ifs = true
+		s.cur.b, s.cur.e = t.b, t.e
+	case t.is(cQuestion) && s.asks(i):
+		s.close(true)
+		s.cur.question = true
+		s.cur.ifs = true
+		s.talk.question = true
+		s.cur.b, s.cur.e = t.b, t.e
+	case t.is(cThen) && !t.subject():
+		s.cur.past = true
+		s.touch(t)
+	default:
+		return s.feedMood(t)
+	}
+	return true
+}
+
+// asks reports whether a question word opens a question here.
+func (s *splitter) asks(i int) bool {
+	if i == 0 || s.terms[i-1].punct != "" {
+		return true
+	}
+	return s.terms[i-1].is(cAnd|cBut) || len(s.terms[i].word) > 0 && isAny(s.terms[i].word, "can", "could", "does", "anyone", "anybody")
+}
+
+func (s *splitter) correctHere(t *term) {
+	if t.is(cUndo) || len(s.cur.sigs) > 0 {
+		s.talk.undo = s.talk.undo || t.is(cUndo)
+	}
+	s.neg = nil
+	s.close(true)
+	s.cur.corrects = true
+	s.cur.b, s.cur.e = t.b, t.e
+}
+
+func (s *splitter) feedMood(t *term) bool {
+	switch {
+	case t.is(cLike):
+		s.like = true
+	case t.is(cHedge):
+		s.sig(sHedge, t, false)
+	case t.is(cOpenTool):
+		s.sig(sOpenTool, t, false)
+	case t.is(cClosedTool):
+		s.sig(sClosedTool, t, false)
+	case t.is(cUsed):
+		s.talk.used = true
+	case t.is(cWill) && !t.predicate():
+		s.will = true
+	case t.is(cNow | cStill):
+		s.moment(t)
+	case t.is(cAbout|cUnderQ|cOverQ) && s.figureAhead(t):
+		s.bound |= t.cls & (cAbout | cUnderQ | cOverQ)
+		s.touch(t)
+	case t.is(cBetween) && t.word == "between":
+		s.between = true
+	default:
+		return false
+	}
+	return true
+}
+
+func (s *splitter) moment(t *term) {
+	if t.is(cStill) {
+		s.cur.still = true
+		return
+	}
+	if s.cur.past {
+		s.close(true)
+	}
+	s.sig(sNow, t, false)
+}
+
+// figureAhead reports whether a figure follows the term within three terms.
+func (s *splitter) figureAhead(t *term) bool {
+	for i := range s.terms {
+		if &s.terms[i] != t {
+			continue
+		}
+		for k := i + 1; k < len(s.terms) && k <= i+3; k++ {
+			n := &s.terms[k]
+			if n.q != nil || n.is(cFull|cEmpty) && !n.is(cLow|cOver) {
+				return true
+			}
+			if n.punct != "" || n.subject() || n.predicate() {
+				return false
+			}
+		}
+		return false
+	}
+	return false
+}
+
+// feedOther takes words that say nothing, and those that nobody knows.
+func (s *splitter) feedOther(i int) {
+	t := &s.terms[i]
+	switch {
+	case t.unknown:
+		if s.pending && len(s.cur.sigs) > 0 {
+			s.close(true)
+		}
+		s.cur.unknown = append(s.cur.unknown, t)
+		s.touch(t)
+		if s.neg != nil {
+			n := s.neg
+			s.neg = nil
+			s.sig(sBad, n, false)
+		}
+	case t.is(cPronoun):
+		s.cur.pronoun = true
+	}
+}

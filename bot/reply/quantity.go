@@ -1,0 +1,335 @@
+package reply
+
+import (
+	"strings"
+
+	"crosslay/bot/check"
+)
+
+// bound says how a figure is meant.
+type bound uint8
+
+const (
+	exact bound = iota
+	near
+	underB
+	overB
+	rangeB
+	atLeast
+	atMost
+)
+
+// quantity is a figure with what stands around it. Of a range, lo and hi are the
+// ends; otherwise both are the figure.
+type quantity struct {
+	lo, hi float64
+	bound  bound
+	unit   check.Unit
+	frac   bool // written as a fraction or a word for one
+	whole  bool // a bare whole number
+	num    int  // of a fraction as written: 3/27 may be a date
+	den    int
+	clock  bool // lo and hi are minutes after midnight
+	pair   bool // a range of clock times
+	half   bool // the clock time says am or pm
+	date   string
+}
+
+var numberWords = map[string]float64{
+	"zero": 0, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
+	"eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18,
+	"nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80,
+	"ninety": 90,
+}
+
+var scaleWords = map[string]float64{"hundred": 100, "thousand": 1000, "k": 1000, "million": 1e6}
+
+var fractionWords = map[string]float64{
+	"half": 2, "halfs": 2, "halve": 2, "halves": 2, "haf": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "quater": 4, "quarer": 4, "qtr": 4, "qtrs": 4, "fourth": 4, "fourths": 4,
+	"fifth": 5, "fifths": 5, "sixth": 6, "eighth": 8, "eighths": 8, "eigth": 8, "eights": 8, "tenths": 10, "sixteenths": 16,
+}
+
+// amount reads a figure at t[i]; n is how many tokens it takes, 0 if none.
+func amount(t []token, i int) (q quantity, n int) {
+	if i >= len(t) {
+		return q, 0
+	}
+	if t[i].kind == aNumber {
+		return digits(t, i)
+	}
+	if t[i].kind == aWord {
+		return spelled(t, i)
+	}
+	return q, 0
+}
+
+func digits(t []token, i int) (quantity, int) {
+	v := t[i].number
+	if f, n := slashed(t, i); n > 0 {
+		return f, n
+	}
+	if f, n := mixed(t, i); n > 0 {
+		return f, n
+	}
+	if w := wordAt(t, i+1); w != "" {
+		if d, ok := fractionWords[w]; ok && (v < d || d == 2) && d > 2 {
+			return quantity{lo: v / d, hi: v / d, frac: true, num: int(v), den: int(d)}, 2
+		}
+		if s, ok := scaleWords[w]; ok {
+			q, n := quantity{lo: v * s, hi: v * s}, 2
+			return addRest(q, n, t, i, s)
+		}
+	}
+	return quantity{lo: v, hi: v, whole: v == float64(int(v)) && !strings.Contains(t[i].s, ".")}, 1
+}
+
+// slashed reads 3/4.
+func slashed(t []token, i int) (quantity, int) {
+	if !punctAt(t, i+1, "/") || i+2 >= len(t) || t[i+2].kind != aNumber || t[i+2].number == 0 {
+		return quantity{}, 0
+	}
+	f := t[i].number / t[i+2].number
+	return quantity{lo: f, hi: f, frac: true, num: int(t[i].number), den: int(t[i+2].number)}, 3
+}
+
+// mixed reads 1 1/2, 2-1/2, 2 and 1/2, 2 and a half.
+func mixed(t []token, i int) (quantity, int) {
+	at := i + 1
+	switch {
+	case punctAt(t, at, "-"), wordAt(t, at) == "and":
+		at++
+	}
+	if wordAt(t, at) == "a" || wordAt(t, at) == "one" {
+		at++
+	}
+	f, n := quantity{}, 0
+	if at < len(t) && t[at].kind == aNumber {
+		if f, n = slashed(t, at); n == 0 || f.lo >= 1 || f.den > 16 {
+			return f, 0
+		}
+	} else if d, ok := fractionWords[wordAt(t, at)]; ok && at >= i+3 {
+		f, n = quantity{lo: 1 / d}, 1
+	} else {
+		return quantity{}, 0
+	}
+	v := t[i].number
+	if t[i].kind == aWord {
+		v = numberWords[t[i].s]
+	}
+	return quantity{lo: v + f.lo, hi: v + f.lo, frac: true}, at + n - i
+}
+
+// spelled reads half, three quarters, seven and a half, forty five hundred.
+func spelled(t []token, i int) (quantity, int) {
+	w := t[i].s
+	if d, ok := fractionWords[w]; ok {
+		return quantity{lo: 1 / d, hi: 1 / d, frac: true, num: 1, den: int(d)}, 1
+	}
+	if w == "a" || w == "one" {
+		return oneOf(t, i)
+	}
+	v, ok := numberWords[w]
+	if !ok {
+		return quantity{}, 0
+	}
+	if d, ok := fractionWords[wordAt(t, i+1)]; ok && d > 2 {
+		return quantity{lo: v / d, hi: v / d, frac: true, num: int(v), den: int(d)}, 2
+	}
+	if q, n := mixed(t, i); n > 0 {
+		return q, n
+	}
+	n := 1
+	if v >= 20 && v < 100 {
+		if u, ok := numberWords[wordAt(t, i+1)]; ok && u > 0 && u < 10 {
+			v, n = v+u, 2
+		}
+	} else if tens, ok := numberWords[wordAt(t, i+1)]; ok && v > 0 && v < 10 && tens >= 10 {
+		if _, scale := scaleWords[wordAt(t, i+2)]; !scale {
+			return quantity{lo: v*100 + tens, hi: v*100 + tens, clock: false, whole: true}, 2
+		}
+	}
+	if s, ok := scaleWords[wordAt(t, i+n)]; ok {
+		q, n := quantity{lo: v * s, hi: v * s}, n+1
+		return addRest(q, n, t, i, s)
+	}
+	return quantity{lo: v, hi: v, whole: true}, n
+}
+
+// addRest adds what follows hundred or thousand: "four thousand five hundred".
+func addRest(q quantity, n int, t []token, i int, scale float64) (quantity, int) {
+	at := i + n
+	if wordAt(t, at) == "and" {
+		at++
+	}
+	if wordAt(t, at) == "" || wordAt(t, at) == "a" {
+		return q, n
+	}
+	more, m := spelled(t, at)
+	if m == 0 || more.frac || more.lo >= scale {
+		return q, n
+	}
+	return quantity{lo: q.lo + more.lo, hi: q.lo + more.lo}, at + m - i
+}
+
+func oneOf(t []token, i int) (quantity, int) {
+	w := wordAt(t, i+1)
+	if d, ok := fractionWords[w]; ok && (t[i].s == "a" || d > 2) {
+		return quantity{lo: 1 / d, hi: 1 / d, frac: true, num: 1, den: int(d)}, 2
+	}
+	if s, ok := scaleWords[w]; ok && len(w) > 1 {
+		return addRest(quantity{lo: s, hi: s}, 2, t, i, s)
+	}
+	if t[i].s == "a" {
+		return quantity{}, 0
+	}
+	if wordAt(t, i+1) == "and" && wordAt(t, i+2) == "a" {
+		if d, ok := fractionWords[wordAt(t, i+3)]; ok {
+			return quantity{lo: 1 + 1/d, hi: 1 + 1/d, frac: true}, 4
+		}
+	}
+	if _, n := unitAt(t, i+1); n > 0 && wordAt(t, i+1) != "in" && wordAt(t, i+1) != "s" {
+		return quantity{lo: 1, hi: 1}, 1
+	}
+	return quantity{}, 0
+}
+
+func wordAt(t []token, i int) string {
+	if i < 0 || i >= len(t) || t[i].kind != aWord {
+		return ""
+	}
+	return t[i].s
+}
+
+func punctAt(t []token, i int, s string) bool {
+	return i >= 0 && i < len(t) && t[i].kind == aPunct && t[i].s == s
+}
+
+// unitAt reads the unit behind a figure. "in" is one only where it does not lead
+// on to something.
+func unitAt(t []token, i int) (check.Unit, int) {
+	if i >= len(t) || t[i].kind == aNumber {
+		return "", 0
+	}
+	w := t[i].s
+	switch w {
+	case "fl", "per":
+		if next := wordAt(t, i+1); next == "oz" || next == "cent" {
+			u, _ := check.ParseUnit(w + " " + next)
+			return u, 2
+		}
+		return "", 0
+	case "in":
+		if i+1 < len(t) && t[i+1].kind == aWord && !t[i].glued {
+			return "", 0
+		}
+	case "s", "h", "l", "v", "m":
+		if !t[i].glued && w != "v" && w != "m" {
+			return "", 0
+		}
+	case "\"", "%":
+		if !t[i].glued && w == "\"" {
+			return "", 0
+		}
+	case "bar", "cycles", "pieces":
+	case "deg", "degrees", "°":
+		if next := wordAt(t, i+1); next == "f" || next == "c" || next == "fahrenheit" || next == "celsius" {
+			return map[byte]check.Unit{'f': "degF", 'c': "degC"}[next[0]], 2
+		}
+		return "", 0
+	case "lbs", "pound":
+		return "psi", 1
+	case "precent", "percnt", "prcnt":
+		return "%", 1
+	case "minuets", "minuts", "mintues", "minutues", "minits", "minites", "mintes", "miuntes", "mnts", "minuet", "mintue":
+		return "min", 1
+	}
+	if t[i].kind == aPunct && w != "%" && w != "\"" {
+		return "", 0
+	}
+	u, ok := check.ParseUnit(w)
+	if !ok {
+		return "", 0
+	}
+	return u, 1
+}
+
+// quantityAt reads a figure or a range of figures with a unit at t[i].
+func quantityAt(t []token, i int) (quantity, int) {
+	if q, n := dateAt(t, i); n > 0 {
+		return q, n
+	}
+	if q, n := clocksAt(t, i); n > 0 {
+		return q, n
+	}
+	q, n := amount(t, i)
+	if n == 0 {
+		return q, 0
+	}
+	u, k := unitAt(t, i+n)
+	q.unit, n = u, n+k
+	q, n = compound(q, t, i, n)
+	if q2, m := rangeTo(q, t, i+n); m > 0 {
+		return q2, n + m
+	}
+	if q.unit != "" {
+		q.whole = false
+	}
+	return q, n
+}
+
+// compound adds seconds to minutes and minutes to hours: "6 min 30 sec", and
+// "an hour and a half" tails such as "2 minutes and a half".
+func compound(q quantity, t []token, i, n int) (quantity, int) {
+	if q.unit != "min" && q.unit != "h" {
+		return q, n
+	}
+	at := i + n
+	if wordAt(t, at) == "and" {
+		at++
+	}
+	if wordAt(t, at) == "a" && wordAt(t, at+1) == "half" {
+		return quantity{lo: q.lo + 0.5, hi: q.hi + 0.5, unit: q.unit, frac: true}, at + 2 - i
+	}
+	more, m := amount(t, at)
+	if m == 0 {
+		return q, n
+	}
+	u, k := unitAt(t, at+m)
+	if k == 0 || !(q.unit == "min" && u == "s" || q.unit == "h" && u == "min") {
+		return q, n
+	}
+	f, _ := check.Convert(more.lo, u, q.unit)
+	return quantity{lo: q.lo + f, hi: q.hi + f, unit: q.unit}, at + m + k - i
+}
+
+// rangeTo reads the far end of a range: "to 8", "- 6 min", "and 3/4".
+func rangeTo(q quantity, t []token, i int) (quantity, int) {
+	switch {
+	case punctAt(t, i, "-"):
+		if !t[i].glued {
+			return q, 0
+		}
+	case wordAt(t, i) == "to", wordAt(t, i) == "thru", wordAt(t, i) == "through", wordAt(t, i) == "or":
+	default:
+		return q, 0
+	}
+	at := i + 1
+	if wordAt(t, at) == "a" || wordAt(t, at) == "maybe" {
+		at++
+	}
+	hi, n := amount(t, at)
+	if n == 0 {
+		return q, 0
+	}
+	u, k := unitAt(t, at+n)
+	if q.unit == "" {
+		q.unit = u
+	}
+	if hi.lo <= q.lo || wordAt(t, i) == "or" && !hi.frac && q.unit == "" {
+		return q, 0
+	}
+	q.hi, q.bound = hi.lo, rangeB
+	q.frac = q.frac && hi.frac
+	q.whole = q.whole && hi.whole && q.unit == ""
+	return q, at + n + k - i
+}

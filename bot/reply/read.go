@@ -1,0 +1,371 @@
+package reply
+
+import (
+	"slices"
+	"strings"
+
+	"crosslay/bot/check"
+	"crosslay/bot/dept"
+)
+
+// Read says what a message means against what was asked. A check is ok only if
+// words in its scope say so and nothing in its scope, understood or not, speaks
+// against it.
+func Read(ctx Context, text string) Reading {
+	lx := lexiconFor(ctx.Items)
+	text = normalise(text)
+	terms := lx.terms(lex(text))
+	clauses, talk := lx.split(terms)
+	r := newReader(&ctx, lx, text, clauses)
+	r.readAll()
+	return r.reading(talk, terms)
+}
+
+// level is how near the words come to a check; nearer words beat farther ones.
+type level uint8
+
+const (
+	byBlanket level = iota + 1
+	byRest
+	byItem
+	byName
+)
+
+// record is what has been heard of one check so far.
+type record struct {
+	set    bool
+	v      verdict
+	level  level
+	b, e   int
+	clause int
+	choice []int // for WhichItem and WhichCheck
+	said   verdict
+}
+
+// sweep is a blanket answer, settled after everything else.
+type sweep struct {
+	refs   []int
+	level  level
+	b, e   int
+	clause int
+	taint  Why
+}
+
+type reader struct {
+	ctx      *Context
+	lx       *lexicon
+	text     string
+	clauses  []clause
+	held     int
+	named    bool // an item was named in this message
+	records  []record
+	sweeps   []sweep
+	prev     []int // refs of the clause before
+	prevOK   bool
+	focus    []int // what the bot asked back about
+	about    []check.Ref
+	wants    []int
+	reports  []Complaint
+	leftover []string
+	taints   []taint
+}
+
+// taint is residue that could bear on what blankets pass.
+type taint struct {
+	refs []int
+	why  Why
+	b, e int
+}
+
+func newReader(ctx *Context, lx *lexicon, text string, clauses []clause) *reader {
+	r := &reader{ctx: ctx, lx: lx, text: text, clauses: clauses, held: -1, records: make([]record, len(lx.refs))}
+	for i := range lx.items {
+		if ctx.Held != "" && lx.items[i].ID == ctx.Held {
+			r.held = i
+		}
+	}
+	if len(lx.items) == 1 {
+		r.held = 0
+	}
+	for _, d := range ctx.Asked {
+		r.focus = appendNew(r.focus, lx.find(d.Refs))
+	}
+	return r
+}
+
+func (lx *lexicon) find(refs []check.Ref) []int {
+	var out []int
+	for _, ref := range refs {
+		for i := range lx.refs {
+			if lx.refs[i].ref == ref || ref.Check == "" && lx.refs[i].ref.Item == ref.Item {
+				out = append(out, i)
+			}
+		}
+	}
+	return out
+}
+
+func (r *reader) readAll() {
+	for i := 0; i < len(r.clauses); {
+		if n := r.positional(i); n > 0 {
+			i += n
+			continue
+		}
+		r.clause(i)
+		i++
+	}
+	r.sweepAll()
+}
+
+func (r *reader) clause(i int) {
+	c := &r.clauses[i]
+	tg := r.lx.scope(c, r.held)
+	r.hold(tg)
+	switch {
+	case c.ifs:
+		r.ask(c, tg)
+		return
+	case c.past && !c.still && !c.says(sNow) && !c.says(sSame):
+		r.prev = tg.refs
+		return
+	case c.question:
+		c.sigs = []signal{{kind: sAsk, t: &term{senses: &noSenses}, b: c.b, e: c.e}}
+	}
+	switch {
+	case c.says(sSame) && !tg.item && len(tg.refs) == 0:
+		r.each(r.lx.all(), c, i, verdict{state: check.Unsure, why: NotChecked}, byRest)
+	case len(tg.choice) > 0 && len(tg.refs) == 0:
+		r.which(tg, c, i, WhichItem)
+	case tg.why == WhichItem:
+		r.whichItem(tg, c, i)
+	case len(tg.refs) > 0:
+		r.specific(tg, c, i)
+	case tg.item:
+		r.item(tg.items, c, i)
+	default:
+		r.subjectless(c, i)
+	}
+}
+
+// hold remembers the item that holds for what follows.
+func (r *reader) hold(tg target) {
+	if len(tg.items) == 1 {
+		r.held, r.named = tg.items[0], true
+		return
+	}
+	if len(tg.items) > 1 {
+		r.held = -1
+	}
+}
+
+func (r *reader) ask(c *clause, tg target) {
+	for _, ref := range append(slices.Clone(tg.refs), tg.choice...) {
+		r.about = append(r.about, r.lx.refs[ref].ref)
+	}
+	if len(tg.refs)+len(tg.choice) == 0 {
+		for _, it := range tg.items {
+			r.about = append(r.about, check.Ref{Item: r.lx.items[it].ID})
+		}
+	}
+}
+
+// specific applies a clause to the checks that it names.
+func (r *reader) specific(tg target, c *clause, i int) {
+	r.prev = tg.refs
+	for _, ref := range tg.refs {
+		v := judge(&r.lx.refs[ref], r.fitting(ref, c), r.ctx.Now)
+		if c.except && v.state == check.Open && !v.wants {
+			v = excepted(&r.lx.refs[ref])
+		}
+		if v.state == check.OK && len(c.unknown) > 0 {
+			v.state, v.why = check.Unsure, Leftover
+		}
+		r.hear(ref, v, c, i, byName)
+	}
+	r.strays(tg.refs, c, i)
+}
+
+// fitting are the signals of the clause that can bear on the check, with the
+// check's own name where it is itself bad news ("leaks").
+func (r *reader) fitting(ref int, c *clause) []signal {
+	if len(c.sigs) > 0 || c.question {
+		return c.sigs
+	}
+	for _, t := range c.names {
+		if t.is(cBad) && !t.is(cFiller) {
+			return []signal{{kind: sBad, t: t, b: t.b, e: t.e}}
+		}
+	}
+	return nil
+}
+
+func excepted(a *asked) verdict {
+	switch a.check.Answer.Kind {
+	case check.Condition, check.YesNo, check.Gauge, check.Level, check.Choice:
+		return fault
+	}
+	return doubt(NotChecked)
+}
+
+// strays sends figures that the named checks cannot take to the one check that
+// can: "chain good 3 min".
+func (r *reader) strays(refs []int, c *clause, i int) {
+	for k := range c.sigs {
+		s := &c.sigs[k]
+		if s.kind != sFigure || len(r.lx.takers(refs, s.t.q)) > 0 || s.t.q.unit == "" && !s.t.q.frac && !s.t.q.pair {
+			continue
+		}
+		if r.anyNumber(refs, s.t.q) {
+			continue
+		}
+		items := r.itemsOf(refs)
+		takers := r.open(r.lx.takers(r.lx.ofItems(items), s.t.q))
+		if len(takers) == 1 {
+			r.hear(takers[0], judge(&r.lx.refs[takers[0]], c.sigs[k:k+1], r.ctx.Now), c, i, byName)
+		}
+	}
+}
+
+// anyNumber reports whether one of the refs takes bare numbers.
+func (r *reader) anyNumber(refs []int, q *quantity) bool {
+	return q.unit == "" && len(r.lx.ofKind(refs, check.Number, check.Run)) > 0
+}
+
+func (r *reader) itemsOf(refs []int) []int {
+	var out []int
+	for _, x := range refs {
+		out = appendNew(out, []int{r.lx.refs[x].item})
+	}
+	return out
+}
+
+func (r *reader) open(refs []int) []int {
+	var out []int
+	for _, x := range refs {
+		if !r.records[x].set {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// which records that the words fit several checks.
+func (r *reader) which(tg target, c *clause, i int, why Why) {
+	said := judge(&r.lx.refs[tg.choice[0]], c.sigs, r.ctx.Now)
+	if len(c.sigs) == 0 && !c.except {
+		return
+	}
+	if len(r.itemsOf(tg.choice)) == 1 {
+		why = WhichCheck
+	}
+	for _, ref := range tg.choice {
+		if r.records[ref].set && r.records[ref].level == byName {
+			continue
+		}
+		r.hear(ref, doubt(why), c, i, byName)
+		if rec := &r.records[ref]; rec.v.why == why {
+			rec.choice, rec.said = tg.choice, said
+		}
+	}
+	r.prev = tg.choice
+}
+
+// whichItem records that an item's name fits several.
+func (r *reader) whichItem(tg target, c *clause, i int) {
+	if len(tg.refs) == 0 && len(tg.choice) == 0 {
+		if len(c.sigs) == 0 && !c.except {
+			return
+		}
+		tg.choice = r.lx.ofItems(tg.items)
+	}
+	tg.choice = appendNew(tg.choice, tg.refs)
+	r.which(tg, c, i, WhichItem)
+}
+
+// hear joins a new verdict with what was heard before of the check.
+func (r *reader) hear(ref int, v verdict, c *clause, i int, l level) {
+	if v.wants {
+		r.wants = appendNew(r.wants, []int{ref})
+	}
+	if v.state == check.Open {
+		return
+	}
+	rec := &r.records[ref]
+	if rec.set && rec.level > l {
+		return
+	}
+	if rec.set && rec.level == l {
+		v = r.joined(rec, v, c, i)
+	}
+	*rec = record{set: true, v: v, level: l, b: c.b, e: c.e, clause: i}
+}
+
+// joined settles a second word about the same check: the latest wins where it
+// corrects, mends or worsens; a bare contradiction is asked about.
+func (r *reader) joined(rec *record, v verdict, c *clause, i int) verdict {
+	old := rec.v
+	switch {
+	case r.corrected(rec.clause, i), v.now:
+		return v
+	case v.fixed && old.state == check.Fail:
+		return v
+	case old.fixed && v.state == check.OK && old.state == check.OK:
+		v.fixed, v.poured = true, old.poured
+		if v.value.IsZero() {
+			v.value = old.value
+		}
+		return v
+	case old.state == v.state:
+		if v.value.IsZero() {
+			v.value = old.value
+		} else if !old.value.IsZero() && !old.value.Equal(v.value) && old.value.Number != nil {
+			return verdict{state: check.Unsure, why: Conflict}
+		}
+		if v.damage == "" {
+			v.damage = old.damage
+		}
+		return v
+	case old.state == check.Fail && v.state == check.OK:
+		if v.value.Number != nil && old.value.Number == nil {
+			return v
+		}
+		return verdict{state: check.Unsure, why: Conflict}
+	case old.state == check.Fail && v.state == check.Unsure:
+		return old
+	case old.state == check.Unsure && old.why == Leftover, old.state == check.Unsure && old.why == Hedged && v.value.IsZero():
+		if v.state == check.OK {
+			return old
+		}
+	}
+	return v
+}
+
+// corrected reports whether a correction stands between two clauses.
+func (r *reader) corrected(from, to int) bool {
+	for k := from + 1; k <= to; k++ {
+		if r.clauses[k].corrects {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *reader) each(refs []int, c *clause, i int, v verdict, l level) {
+	for _, ref := range refs {
+		r.hear(ref, v, c, i, l)
+	}
+}
+
+func (r *reader) words(b, e int) string {
+	if b < 0 || e > len(r.text) || b >= e {
+		return ""
+	}
+	return strings.TrimSpace(r.text[b:e])
+}
+
+func (r *reader) itemID(i int) dept.ItemID {
+	if i < 0 {
+		return ""
+	}
+	return r.lx.items[i].ID
+}

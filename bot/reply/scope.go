@@ -1,0 +1,201 @@
+package reply
+
+import (
+	"slices"
+
+	"crosslay/bot/check"
+)
+
+// target is what a clause speaks of.
+type target struct {
+	refs   []int
+	choice []int // the words fit several: ask which
+	item   bool  // an item as a whole
+	items  []int
+	why    Why
+}
+
+// scope finds the checks that the clause's own subject means. Held is the item
+// that holds, -1 for none.
+func (lx *lexicon) scope(c *clause, held int) target {
+	var tg target
+	items := c.items
+	if len(items) > 1 && !c.plural && c.pos > 0 && !lx.plural(c) {
+		if held >= 0 && slices.Contains(items, held) {
+			items = []int{held}
+		} else {
+			tg.why = WhichItem
+		}
+	}
+	tg.items = items
+	for _, t := range c.names {
+		lx.resolve(t, items, held, c.plural, &tg)
+	}
+	for _, r := range c.numbers {
+		tg.refs = appendNew(tg.refs, []int{r})
+	}
+	if !c.hasCheck() && len(items) > 0 {
+		tg.item = true
+	}
+	return tg
+}
+
+// plural reports whether the names of several items were meant as such: "hoses".
+func (lx *lexicon) plural(c *clause) bool { return false }
+
+// resolve adds the refs that one name means.
+func (lx *lexicon) resolve(t *term, items []int, held int, plural bool, tg *target) {
+	cands := t.senses.checks
+	exactName := len(cands) > 0
+	if !exactName {
+		cands = t.senses.hints
+	}
+	if len(cands) == 0 {
+		lx.resolveTrait(t, items, tg)
+		return
+	}
+	pick := lx.within(cands, items)
+	if len(pick) == 0 && held >= 0 && len(items) == 0 {
+		pick = lx.within(cands, []int{held})
+	}
+	if len(pick) == 0 && len(tg.refs) > 0 && !exactName {
+		return
+	}
+	if len(pick) == 0 {
+		pick = cands
+	}
+	if len(pick) > 1 && !exactName {
+		if both := intersect(pick, tg.refs); len(both) > 0 {
+			tg.refs = both
+			return
+		}
+		if both := intersect(pick, tg.choice); len(both) > 0 {
+			tg.choice = nil
+			pick = both
+		}
+	}
+	if len(pick) == 1 || plural || len(items) > 1 && lx.onePerItem(pick) {
+		tg.refs = appendNew(tg.refs, pick)
+		return
+	}
+	if both := intersect(pick, tg.refs); len(both) > 0 && len(both) < len(tg.refs) {
+		tg.refs = both
+		return
+	}
+	tg.choice = appendNew(tg.choice, pick)
+}
+
+func (lx *lexicon) resolveTrait(t *term, items []int, tg *target) {
+	if len(t.senses.traits) == 0 {
+		return
+	}
+	if both := intersect(t.senses.traits, items); len(both) > 0 {
+		tg.items = both
+		return
+	}
+	if len(items) == 0 {
+		tg.items = appendNew(tg.items, t.senses.traits)
+		if len(tg.refs) == 0 {
+			tg.item = true
+		}
+	}
+}
+
+func (lx *lexicon) within(cands, items []int) []int {
+	var out []int
+	for _, r := range cands {
+		if slices.Contains(items, lx.refs[r].item) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+func (lx *lexicon) onePerItem(refs []int) bool {
+	seen := map[int]bool{}
+	for _, r := range refs {
+		if seen[lx.refs[r].item] {
+			return false
+		}
+		seen[lx.refs[r].item] = true
+	}
+	return true
+}
+
+func intersect(a, b []int) []int {
+	var out []int
+	for _, x := range a {
+		if slices.Contains(b, x) {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// takes reports whether a check can be answered by the figure at all, judged by
+// its unit and form.
+func takes(a *asked, q *quantity) bool {
+	switch a.check.Answer.Kind {
+	case check.Level:
+		_, ok := fraction(q)
+		return ok
+	case check.Number:
+		_, ok := inUnit(q, a.check.Answer.Unit)
+		return ok && q.unit != ""
+	case check.Run:
+		f, ok := inUnit(q, "min")
+		return q.pair || ok && f.unit != "" && !q.clock
+	case check.DateAhead:
+		_, ok := dateOf(*q)
+		return ok
+	}
+	return false
+}
+
+// takers are the refs among the given that can be answered by the figure.
+func (lx *lexicon) takers(refs []int, q *quantity) []int {
+	var out []int
+	for _, r := range refs {
+		if takes(&lx.refs[r], q) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// damaged are the refs among the given whose sheet names the damage.
+func damaged(refs []int, t *term) []int {
+	var out []int
+	for _, d := range t.senses.damages {
+		if slices.Contains(refs, d.ref) {
+			out = appendNew(out, []int{d.ref})
+		}
+	}
+	return out
+}
+
+func (lx *lexicon) ofItems(items []int) []int {
+	var out []int
+	for _, i := range items {
+		out = append(out, lx.byItem[i]...)
+	}
+	return out
+}
+
+func (lx *lexicon) ofKind(refs []int, kinds ...check.AnswerKind) []int {
+	var out []int
+	for _, r := range refs {
+		if slices.Contains(kinds, lx.refs[r].check.Answer.Kind) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+func (lx *lexicon) all() []int {
+	out := make([]int, len(lx.refs))
+	for i := range out {
+		out[i] = i
+	}
+	return out
+}

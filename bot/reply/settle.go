@@ -1,0 +1,191 @@
+package reply
+
+import (
+	"slices"
+
+	"crosslay/bot/check"
+	"crosslay/bot/dept"
+)
+
+// sweepAll lets blanket answers reach what nothing nearer spoke of.
+func (r *reader) sweepAll() {
+	for k := range r.sweeps {
+		r.sweepOne(&r.sweeps[k])
+	}
+}
+
+func (r *reader) sweepOne(s *sweep) {
+	for _, ref := range s.refs {
+		a := &r.lx.refs[ref]
+		if a.check.Answer.Kind.WantsFigure() {
+			r.wants = appendNew(r.wants, []int{ref})
+			continue
+		}
+		rec := &r.records[ref]
+		if rec.set && (rec.level > s.level || rec.v.state != check.OK && rec.level >= byItem) || r.protected(a, s) {
+			continue
+		}
+		v := pass
+		if s.taint != "" {
+			v = doubt(s.taint)
+		}
+		if why := r.tainted(ref); why != "" {
+			v = doubt(why)
+		}
+		if rec.set && rec.v.state == check.Unsure {
+			continue
+		}
+		*rec = record{set: true, v: v, level: s.level, b: s.b, e: s.e, clause: s.clause}
+	}
+}
+
+// protected reports whether an earlier result stands against a blanket: faults
+// and doubts are never wiped away by "all good", and the rest is what is open.
+func (r *reader) protected(a *asked, s *sweep) bool {
+	st := r.ctx.Settled[a.ref]
+	return st == check.Fail || st == check.Unsure || s.level == byRest && st == check.OK
+}
+
+func (r *reader) tainted(ref int) Why {
+	for _, t := range r.taints {
+		if slices.Contains(t.refs, ref) {
+			return t.why
+		}
+	}
+	return ""
+}
+
+// reading puts everything together.
+func (r *reader) reading(tk talk, terms []term) Reading {
+	out := Reading{About: r.about, Reports: r.reports, NotUnderstood: r.leftover, Busy: tk.busy, Back: tk.back}
+	for ref := range r.records {
+		if rec := &r.records[ref]; rec.set {
+			out.Results = append(out.Results, r.result(ref, rec))
+		}
+	}
+	r.notUnderstood(&out)
+	out.Ask = r.asks()
+	if r.held >= 0 && (r.named || r.ctx.Held != "") {
+		out.Held = r.lx.items[r.held].ID
+	}
+	out.Undo = tk.undo && len(out.Results) == 0
+	r.marks(&out, terms)
+	out.Used = r.used(tk)
+	out.Intent = intent(&out, tk)
+	return out
+}
+
+func (r *reader) used(tk talk) []dept.ItemID {
+	if !tk.used || r.held < 0 {
+		return nil
+	}
+	return []dept.ItemID{r.lx.items[r.held].ID}
+}
+
+func (r *reader) result(ref int, rec *record) Result {
+	a := &r.lx.refs[ref]
+	res := Result{
+		Ref: a.ref, State: rec.v.state, Value: rec.v.value, Damage: rec.v.damage, Fixed: rec.v.fixed, Poured: rec.v.poured,
+		Blanket: rec.level <= byRest, Position: rec.v.pos, Start: rec.v.start, End: rec.v.end, Words: r.words(rec.b, rec.e),
+	}
+	if rec.v.state == check.Unsure {
+		res.Value = check.Value{}
+		res.Doubt = r.doubtOf(a, rec)
+	}
+	return res
+}
+
+func (r *reader) doubtOf(a *asked, rec *record) Doubt {
+	d := Doubt{Why: rec.v.why, Refs: []check.Ref{a.ref}}
+	if len(rec.choice) == 0 {
+		return d
+	}
+	d.Refs, d.State, d.Value, d.Damage = nil, rec.said.state, rec.said.value, rec.said.damage
+	for _, x := range rec.choice {
+		d.Refs = append(d.Refs, r.lx.refs[x].ref)
+		name := r.lx.refs[x].check.Label
+		if rec.v.why == WhichItem {
+			name = r.nameOf(r.lx.refs[x].item)
+		}
+		if !slices.Contains(d.Choices, name) {
+			d.Choices = append(d.Choices, name)
+		}
+	}
+	return d
+}
+
+func (r *reader) nameOf(item int) string {
+	if n := r.lx.items[item].Names; len(n) > 0 {
+		return n[0]
+	}
+	return string(r.lx.items[item].ID)
+}
+
+func (r *reader) notUnderstood(out *Reading) {
+	for i := range r.clauses {
+		for _, t := range r.clauses[i].unknown {
+			w := r.words(t.b, t.e)
+			if !slices.ContainsFunc(out.NotUnderstood, func(s string) bool { return contains(s, w) }) {
+				out.NotUnderstood = append(out.NotUnderstood, w)
+			}
+		}
+	}
+}
+
+func contains(s, sub string) bool {
+	for i := 0; i+len(sub) <= len(s); i++ {
+		if s[i:i+len(sub)] == sub {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *reader) asks() []check.Ref {
+	var out []check.Ref
+	for ref := range r.records {
+		rec := &r.records[ref]
+		if rec.set && rec.v.state == check.Unsure || !rec.set && slices.Contains(r.wants, ref) && r.ctx.Settled[r.lx.refs[ref].ref] == check.Open {
+			out = append(out, r.lx.refs[ref].ref)
+		}
+	}
+	return out
+}
+
+// intent names the message as a whole.
+func intent(out *Reading, tk talk) Intent {
+	switch {
+	case len(out.Results) > 0:
+		return Answer
+	case out.Undo:
+		return Undo
+	case tk.busy:
+		return Busy
+	case tk.question:
+		return Question
+	case len(out.Reports) > 0:
+		return Report
+	}
+	return Chatter
+}
+
+// marks finds engines said to be started or shut down just now.
+func (r *reader) marks(out *Reading, terms []term) {
+	for i := range terms {
+		t := &terms[i]
+		if !t.is(cStarted | cOff) {
+			continue
+		}
+		m := Mark{Item: r.itemID(r.held)}
+		for k := max(0, i-2); k < len(terms) && k <= i+3; k++ {
+			if q := terms[k].q; q != nil && q.clock && !q.pair {
+				m.At, _ = clockTimes(q, r.ctx.Now)
+			}
+		}
+		if t.is(cStarted) {
+			out.Starts = append(out.Starts, m)
+		} else {
+			out.Stops = append(out.Stops, m)
+		}
+	}
+}

@@ -1,0 +1,364 @@
+package reply
+
+import "crosslay/bot/check"
+
+// item applies a clause that names an item and none of its checks.
+func (r *reader) item(items []int, c *clause, i int) {
+	refs := r.lx.ofItems(items)
+	r.prev = nil
+	if len(c.sigs) == 0 {
+		r.bareItem(refs, c, i)
+		return
+	}
+	r.parts(refs, c, i, byItem)
+}
+
+// bareItem is an item with nothing said of it: an exception, or only a name.
+func (r *reader) bareItem(refs []int, c *clause, i int) {
+	switch {
+	case c.except:
+		r.each(refs, c, i, doubt(WhichCheck), byItem)
+	case len(c.unknown) > 0:
+		r.residue(refs, c, Leftover)
+	}
+}
+
+// parts looks for what each signal of a clause without a check's name speaks
+// of, among the refs in scope.
+func (r *reader) parts(refs []int, c *clause, i int, l level) {
+	var rest []signal
+	var got []int
+	for k := range c.sigs {
+		s := &c.sigs[k]
+		to, ok := r.partOf(refs, s, c)
+		if !ok {
+			rest = append(rest, *s)
+			continue
+		}
+		for _, ref := range to {
+			sigs := r.around(c, k)
+			v := judge(&r.lx.refs[ref], sigs, r.ctx.Now)
+			if v.state == check.OK && len(c.unknown) > 0 {
+				v.state, v.why = check.Unsure, Leftover
+			}
+			r.hear(ref, v, c, i, byName)
+			got = appendNew(got, []int{ref})
+		}
+	}
+	if len(got) > 0 {
+		r.prev = got
+	}
+	r.whole(refs, rest, c, i, l, got)
+}
+
+// around is the signal k with those that qualify it: fixed, now, hedge, tool
+// position.
+func (r *reader) around(c *clause, k int) []signal {
+	var out []signal
+	for j := range c.sigs {
+		switch c.sigs[j].kind {
+		case sFixed, sPoured, sNow, sHedge, sOpenTool, sClosedTool:
+			out = append(out, c.sigs[j])
+		default:
+			if j == k {
+				out = append(out, c.sigs[j])
+			}
+		}
+	}
+	return out
+}
+
+// partOf finds the checks that a signal speaks of by its kind: a figure with its
+// unit, a damage of the sheet, an engine that would not start.
+func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
+	switch s.kind {
+	case sFigure:
+		return r.figureOf(refs, s)
+	case sNoStart:
+		if runs := r.lx.ofKind(refs, check.Run); len(runs) > 0 && len(r.itemsOf(runs)) == 1 {
+			return runs, true
+		}
+	case sOption:
+		return one(options(refs, s.t))
+	case sFull, sEmpty, sNotFull, sLow, sPoured, sOver:
+		if s.kind == sLow || s.kind == sPoured || s.kind == sOver {
+			return one(r.lx.ofKind(refs, check.Level, check.Gauge))
+		}
+		return one(r.lx.ofKind(refs, check.Level))
+	case sBad:
+		if d := damaged(refs, s.t); len(d) == 1 {
+			return d, true
+		}
+	}
+	return nil, false
+}
+
+func one(refs []int) ([]int, bool) { return refs, len(refs) == 1 }
+
+func options(refs []int, t *term) []int {
+	var out []int
+	for _, o := range t.senses.options {
+		for _, x := range refs {
+			if x == o.ref {
+				out = appendNew(out, []int{x})
+			}
+		}
+	}
+	return out
+}
+
+func (r *reader) figureOf(refs []int, s *signal) ([]int, bool) {
+	takers := r.lx.takers(refs, s.t.q)
+	if len(takers) > 1 {
+		if open := r.open(takers); len(open) == 1 {
+			takers = open
+		}
+	}
+	if len(takers) == 0 && s.t.q.unit == "" && !s.t.q.frac && !s.t.q.clock {
+		takers = r.open(r.lx.ofKind(refs, check.Number, check.Run))
+	}
+	return one(takers)
+}
+
+// whole applies what is left to the refs as a whole.
+func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got []int) {
+	var good, badly, undone, hedged, lost bool
+	for k := range sigs {
+		switch sigs[k].kind {
+		case sGood, sYes:
+			good = true
+		case sNotLow, sNotOver, sNow, sClosedTool:
+		case sUndone, sSame, sAsk:
+			undone = true
+		case sHedge:
+			hedged = true
+		case sFigure:
+			lost = lost || sigs[k].t.q.unit != "" || sigs[k].t.q.frac
+		case sFixed, sPoured, sOpenTool:
+		case sNo:
+			badly = badly || c.hasSubject()
+		default:
+			badly = true
+		}
+	}
+	switch {
+	case badly:
+		r.trouble(refs, sigs, c, i, l)
+	case undone && len(got) == 0:
+		r.each(refs, c, i, doubt(NotChecked), l)
+	case good && (hedged || len(c.unknown) > 0):
+		why := Leftover
+		if hedged {
+			why = Hedged
+		}
+		r.sweeps = append(r.sweeps, sweep{refs: refs, level: l, b: c.b, e: c.e, clause: i, taint: why})
+	case good:
+		r.sweeps = append(r.sweeps, sweep{refs: refs, level: l, b: c.b, e: c.e, clause: i})
+	case lost || len(c.unknown) > 0:
+		r.residue(refs, c, Leftover)
+	}
+}
+
+// trouble is something wrong with an item, and the words do not say which check:
+// the item is asked about, and nothing of it passes on a blanket.
+func (r *reader) trouble(refs []int, sigs []signal, c *clause, i int, l level) {
+	for k := range sigs {
+		if d := damaged(refs, sigs[k].t); len(d) > 1 {
+			r.which(target{choice: d}, c, i, WhichCheck)
+			return
+		}
+		if sigs[k].kind == sLow || sigs[k].kind == sOver || sigs[k].kind == sEmpty {
+			if d := r.lx.ofKind(refs, check.Level, check.Gauge); len(d) > 1 {
+				r.which(target{choice: d}, c, i, WhichCheck)
+				return
+			}
+		}
+	}
+	if conds := r.lx.ofKind(refs, check.Condition); len(conds) == 1 && len(refs) == 1 {
+		r.hear(conds[0], bad(&r.lx.refs[conds[0]], &sigs[0]), c, i, byName)
+		return
+	}
+	if l == byItem {
+		r.each(refs, c, i, doubt(WhichCheck), byItem)
+		return
+	}
+	r.report(c)
+	r.residue(refs, c, WhichCheck)
+}
+
+func (r *reader) report(c *clause) {
+	r.reports = append(r.reports, Complaint{Item: r.itemID(r.held), Words: r.words(c.b, c.e)})
+}
+
+func (r *reader) residue(refs []int, c *clause, why Why) {
+	r.taints = append(r.taints, taint{refs: refs, why: why, b: c.b, e: c.e})
+	if w := r.words(c.b, c.e); w != "" {
+		r.leftover = append(r.leftover, w)
+	}
+}
+
+// subjectless applies a clause that names nothing.
+func (r *reader) subjectless(c *clause, i int) {
+	if c.except && len(c.sigs) == 0 {
+		if len(c.unknown) > 0 {
+			r.residue(r.defaultScope(c), c, Leftover)
+			r.report(c)
+		}
+		return
+	}
+	if len(c.sigs) == 0 {
+		r.silent(c, i)
+		return
+	}
+	if c.rest {
+		r.parts(r.lx.all(), c, i, byRest)
+		return
+	}
+	if r.onPrevious(c, i) {
+		return
+	}
+	scope, l := r.defaultScope(c), byBlanket
+	if r.held >= 0 && len(scope) < len(r.lx.refs) {
+		l = byItem
+	}
+	if len(r.lx.refs) == 1 || len(r.focus) > 0 && len(c.sigs) > 0 && !c.all {
+		r.onFocus(c, i)
+		return
+	}
+	r.partsWide(scope, c, i, l)
+}
+
+// partsWide tries the item that holds first, and everything where nothing of it
+// fits.
+func (r *reader) partsWide(scope []int, c *clause, i int, l level) {
+	if l == byItem {
+		for k := range c.sigs {
+			if _, ok := r.partOf(scope, &c.sigs[k], c); !ok && r.wideOnly(scope, &c.sigs[k]) {
+				scope, l = r.lx.all(), byBlanket
+				break
+			}
+		}
+	}
+	r.parts(scope, c, i, l)
+}
+
+func (r *reader) wideOnly(scope []int, s *signal) bool {
+	if s.kind == sBad && len(s.t.senses.damages) > 0 {
+		return len(damaged(scope, s.t)) == 0 && len(damaged(r.lx.all(), s.t)) == 1
+	}
+	return s.kind == sFigure && len(r.lx.takers(scope, s.t.q)) == 0 && len(r.lx.takers(r.lx.all(), s.t.q)) == 1
+}
+
+// silent is a clause in which nothing was said: leftovers stay with what they
+// follow.
+func (r *reader) silent(c *clause, i int) {
+	if len(c.unknown) == 0 {
+		return
+	}
+	if c.soft && len(r.prev) > 0 {
+		for _, ref := range r.prev {
+			if rec := &r.records[ref]; rec.set && rec.v.state == check.OK {
+				rec.v.state, rec.v.why = check.Unsure, Leftover
+			}
+		}
+	}
+	r.residue(r.defaultScope(c), c, Leftover)
+}
+
+// onPrevious lets a clause go on about the checks of the clause before:
+// "chain was loose, snugged it up".
+func (r *reader) onPrevious(c *clause, i int) bool {
+	if len(r.prev) == 0 || c.all || len(r.focus) > 0 && !r.anySet(r.prev) {
+		return false
+	}
+	mends := c.says(sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
+	if !c.soft && !mends {
+		return false
+	}
+	to := r.prev
+	for k := range c.sigs {
+		s := &c.sigs[k]
+		if s.kind == sFigure {
+			if t := r.lx.takers(r.prev, s.t.q); len(t) > 0 {
+				to = t
+			} else if !r.anyNumber(r.prev, s.t.q) {
+				return false
+			}
+		}
+		if s.kind == sBad && len(s.t.senses.damages) > 0 && len(damaged(r.prev, s.t)) == 0 && len(damaged(r.lx.all(), s.t)) == 1 {
+			return false
+		}
+		if s.kind == sOption && len(options(r.prev, s.t)) == 0 {
+			return false
+		}
+	}
+	for _, ref := range to {
+		v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
+		if v.state == check.OK && len(c.unknown) > 0 {
+			v.state, v.why = check.Unsure, Leftover
+		}
+		if v.fixed && r.records[ref].set {
+			v = r.mended(ref, v, c)
+		}
+		r.hear(ref, v, c, i, byName)
+		r.records[ref].b = min(r.records[ref].b, c.b)
+		if r.records[ref].set && i > 0 && r.clauses[i-1].b >= 0 {
+			r.records[ref].b = min(r.records[ref].b, r.clauses[i-1].b)
+		}
+	}
+	return true
+}
+
+// mended judges a repair in the light of the fault heard before.
+func (r *reader) mended(ref int, v verdict, c *clause) verdict {
+	before := r.records[ref].v
+	sigs := c.sigs
+	w := before
+	for k := range sigs {
+		w = step(&r.lx.refs[ref], w, &sigs[k], r.ctx.Now)
+	}
+	if w.fixed {
+		return w
+	}
+	return v
+}
+
+func (r *reader) anySet(refs []int) bool {
+	for _, x := range refs {
+		if r.records[x].set {
+			return true
+		}
+	}
+	return false
+}
+
+// onFocus reads a clause as the answer to what the bot asked back, or to the
+// only check there is.
+func (r *reader) onFocus(c *clause, i int) {
+	refs := r.focus
+	if len(refs) == 0 {
+		refs = r.lx.all()
+	}
+	if len(refs) > 1 {
+		r.parts(refs, c, i, byItem)
+		return
+	}
+	v := judge(&r.lx.refs[refs[0]], c.sigs, r.ctx.Now)
+	if v.state == check.OK && len(c.unknown) > 0 {
+		v.state, v.why = check.Unsure, Leftover
+	}
+	r.prev = refs
+	r.hear(refs[0], v, c, i, byName)
+}
+
+// defaultScope is what a clause without a subject covers: the item that was
+// named in this message, unless a new sentence says "all".
+func (r *reader) defaultScope(c *clause) []int {
+	if r.held < 0 || !r.named && r.ctx.Held == "" {
+		return r.lx.all()
+	}
+	if c.all && !c.soft {
+		return r.lx.all()
+	}
+	return r.lx.byItem[r.held]
+}

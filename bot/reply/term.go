@@ -1,0 +1,120 @@
+package reply
+
+// term is a stretch of the message that means one thing: a phrase of the
+// vocabulary, a name of the department's, a figure, a punctuation mark, or a word
+// that nobody knows.
+type term struct {
+	cls     class
+	senses  *senses
+	q       *quantity
+	word    string
+	punct   string
+	b, e    int
+	unknown bool
+}
+
+var noSenses senses
+
+// terms reads tokens from left to right, always the longest stretch that means
+// something.
+func (lx *lexicon) terms(t []token) []term {
+	out := make([]term, 0, len(t))
+	for i := 0; i < len(t); {
+		tm, n := lx.termAt(t, i)
+		tm.b, tm.e = t[i].b, t[i+n-1].e
+		out = append(out, tm)
+		i += n
+	}
+	return out
+}
+
+func (lx *lexicon) termAt(t []token, i int) (term, int) {
+	var best term
+	best.senses = &noSenses
+	q, n := quantityAt(t, i)
+	if n > 0 {
+		best.q = &q
+		best.word = t[i].s
+	}
+	if t[i].kind == aPunct {
+		return punctTerm(t[i]), 1
+	}
+	m := match(lx.names, t, i, n, &best, t[i].s)
+	m = match(vocabulary, t, i, m, &best, t[i].s)
+	if m > 0 {
+		return best, m
+	}
+	if w, ok := lx.correct(t[i].s); ok {
+		m = match(lx.names, t, i, 0, &best, w)
+		if m = match(vocabulary, t, i, m, &best, w); m > 0 {
+			return best, m
+		}
+	}
+	return term{word: t[i].s, unknown: true, senses: &noSenses}, 1
+}
+
+func punctTerm(t token) term {
+	switch t.s {
+	case "~":
+		return term{cls: cAbout, senses: &noSenses, word: "~"}
+	case "&", "+":
+		return term{cls: cAnd, senses: &noSenses, word: t.s}
+	}
+	return term{punct: t.s, senses: &noSenses}
+}
+
+// match looks for the longest phrase at t[i] whose first word is w and which is
+// longer than have, or as long, which then adds its meaning.
+func match(ix index, t []token, i, have int, best *term, w string) int {
+	for p := range ix[w] {
+		ph := &ix[w][p]
+		n := fits(ph.words, t, i)
+		if n == 0 || n < have {
+			continue
+		}
+		if n > have {
+			*best = term{senses: &noSenses, word: w}
+		}
+		if have == n && best.q != nil && !ph.senses.none() && len(ph.senses.checks) == 0 {
+			continue
+		}
+		best.cls |= ph.cls
+		if !ph.senses.none() {
+			best.senses = &ph.senses
+		}
+		return n
+	}
+	return have
+}
+
+// fits counts the tokens that the words take at t[i]; hyphens between are skipped.
+func fits(words []string, t []token, i int) int {
+	at := i + 1
+	for _, w := range words[1:] {
+		if at < len(t) && t[at].kind == aPunct && t[at].s == "-" && t[at].glued {
+			at++
+		}
+		if at >= len(t) || t[at].kind == aPunct || t[at].s != w {
+			return 0
+		}
+		at++
+	}
+	return at - i
+}
+
+const predicates = cGood | cBlanket | cBad | cLow | cOver | cFull | cEmpty | cMid | cYes | cNo | cNone | cUndone | cFixed | cPoured | cNoStart | cSame | cNot | cCannot
+
+// hard reports a mark that ends a sentence.
+func (t *term) hard() bool {
+	return t.punct == "." || t.punct == "\n" || t.punct == "!" || t.punct == "?" || t.punct == ";"
+}
+
+func (t *term) subject() bool {
+	return len(t.senses.checks)+len(t.senses.items)+len(t.senses.hints)+len(t.senses.traits) > 0
+}
+
+func (t *term) predicate() bool {
+	return t.cls&predicates != 0 || t.q != nil || len(t.senses.options)+len(t.senses.damages) > 0
+}
+
+func (t *term) is(c class) bool { return t.cls&c != 0 }

@@ -1,0 +1,124 @@
+package reply
+
+// vocabularyNear is the vocabulary's longer words by first letter. Words that
+// say "it passes" are left out: typing mistakes never lead into a pass, unless
+// two letters are only swapped or one doubled.
+var vocabularyNear = func() map[byte][]string {
+	near := map[byte][]string{}
+	for w := range vocabulary {
+		if len(w) >= 4 {
+			near[w[0]] = append(near[w[0]], w)
+		}
+	}
+	return near
+}()
+
+const passing = cGood | cFull | cMid | cBlanket | cYes | cFixed | cPoured | cNot | cNone | cNo | cFiller | cNow
+
+// correct finds the one known word that w is a misspelling of. Between two
+// equally near words there is none.
+func (lx *lexicon) correct(w string) (string, bool) {
+	if len(w) < 4 || len(w) > 24 {
+		return "", false
+	}
+	limit := 1
+	if len(w) >= 6 {
+		limit = 2
+	}
+	best, found, tie := limit+1, "", false
+	for _, cand := range lx.near[w[0]] {
+		d := distance(w, cand, min(best, limit))
+		if d > limit || d > best || !mayCorrect(lx, w, cand, d) {
+			continue
+		}
+		tie = d == best && cand != found && !lx.alike(cand, found)
+		best, found = d, cand
+	}
+	return found, found != "" && !tie
+}
+
+// alike reports whether two candidates mean the same, so that either will do.
+func (lx *lexicon) alike(a, b string) bool {
+	x, y := lx.single(a), lx.single(b)
+	return x != 0 && x == y
+}
+
+func (lx *lexicon) single(w string) class {
+	for _, p := range vocabulary[w] {
+		if len(p.words) == 1 {
+			return p.cls
+		}
+	}
+	return 0
+}
+
+func mayCorrect(lx *lexicon, w, cand string, d int) bool {
+	c := lx.single(cand)
+	if len(cand)-len(w) > 2 || d > 1 && len(cand) < 6 {
+		return false
+	}
+	if c&passing == 0 || c&cBad != 0 {
+		return true
+	}
+	return d == 1 && len(cand) >= 4 && (swapped(w, cand) || doubled(w, cand))
+}
+
+// swapped reports whether w is cand with two neighbouring letters exchanged.
+func swapped(w, cand string) bool {
+	if len(w) != len(cand) {
+		return false
+	}
+	for i := 0; i+1 < len(w); i++ {
+		if w[i] != cand[i] {
+			return w[i] == cand[i+1] && w[i+1] == cand[i] && w[i+2:] == cand[i+2:]
+		}
+	}
+	return false
+}
+
+// doubled reports whether w and cand differ in a letter typed twice or once.
+func doubled(w, cand string) bool { return squeeze(w) == squeeze(cand) }
+
+func squeeze(s string) string {
+	b := make([]byte, 0, len(s))
+	for i := range len(s) {
+		if i == 0 || s[i] != s[i-1] {
+			b = append(b, s[i])
+		}
+	}
+	return string(b)
+}
+
+// distance counts inserted, left out, changed and swapped letters, and gives up
+// above the limit.
+func distance(a, b string, limit int) int {
+	if len(a)-len(b) > limit || len(b)-len(a) > limit || len(a) > 30 || len(b) > 30 {
+		return limit + 1
+	}
+	var rows [3][32]int
+	prev2, prev, cur := &rows[0], &rows[1], &rows[2]
+	for j := range len(b) + 1 {
+		prev[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		cur[0] = i
+		least := i
+		for j := 1; j <= len(b); j++ {
+			cost := 1
+			if a[i-1] == b[j-1] {
+				cost = 0
+			}
+			d := min(prev[j]+1, cur[j-1]+1, prev[j-1]+cost)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				d = min(d, prev2[j-2]+1)
+			}
+			cur[j] = d
+			least = min(least, d)
+		}
+		if least > limit {
+			return limit + 1
+		}
+		prev2, prev, cur = prev, cur, prev2
+	}
+	return prev[len(b)]
+}
