@@ -58,7 +58,8 @@ func ReadShop(text string, now time.Time, items []NamedItem) ShopWords {
 }
 
 var (
-	shopSeen = shopWords(`seen( it| this| that)?`, `saw (it|this|that|your .*|the (report|photo|picture|post))`, `got (it|this|that|the (report|photo|picture|message)|your .*)`,
+	shopSeen = shopWords(`seen( it| this| that)?`, `saw (it|this|that|your .*|the (report|photo|picture|post))`,
+		`got (it|this|that|the (report|photo|picture|message)|your .*)`,
 		`(i am |we are |we am )?(working |right )?on it`, `looking( at| into| now|$)`, `(look|check) (at|into) (it|this|that)`,
 		`take a look`, `copy( that)?`, `ack(nowledged)?`, `roger`, `10-4`, `noted`, `received`, `checking( it| on it)?`)
 	shopAtShop = shopWords(`bring (it|that|this|the \w+)( \w+)? (in|by|over|back to the shop)`, `bring in`,
@@ -66,30 +67,44 @@ var (
 		`send (it|that|this|the \w+) (in|over|to us|down)`, `(at|in|to) (the |our )?shop`, `(has|have|needs|need) to come in`)
 	shopRepaired = shopWords(`repaired`, `repared`, `repaird`, `fixed`, `fixd`,
 		`(repair|repairs|fix) (is |are )?(done|complete|completed|finished)`, `replaced`, `rebuilt`,
-		`(swapped|changed) (out )?(the|a|it is|both|all)`, `(put|installed|fitted) (in )?(a |the )?new`, `new \w+( \w+)? (is )?(in|on|installed|fitted)$`)
-	shopReturned = shopWords(`back (in|into|to) (service|svc)`, `returned to (service|svc|duty)`, `rts`, `good to go`, `back on (the |its |your )?(rig|truck|engine|apparatus|line)`,
-		`back on (e|t|engine|truck|ladder|rescue|squad|quint|medic|company) ?-?\d+`, `^((it|this|that|now|is|are|all) )*in service( now| again)?$`,
-		`^((it|this|is|was|now) )*returned( it)?( to .*)?$`, `cleared for (service|duty|use)`, `(back|returned) (to|at|with) (the |its |your )?(crew|station|company)`)
-	shopNotAFault = shopWords(`not a (fault|defect|failure)( here| at all| imo| on (it|this)| with (it|this))?$`, `no (fault|defect|trouble|problem)s?( was| were)? found`,
+		`(swapped|changed) (out )?(the|a|it is|both|all)`, `(put|installed|fitted) (in )?(a |the )?new`,
+		`new \w+( \w+)? (is )?(in|on|installed|fitted)$`)
+	shopReturned = shopWords(`back (in|into|to) (service|svc)`, `returned to (service|svc|duty)`, `rts`, `good to go`,
+		`back on (the |its |your )?(rig|truck|engine|apparatus|line)`,
+		`back on (e|t|engine|truck|ladder|rescue|squad|quint|medic|company) ?-?\d+`,
+		`^((it|this|that|now|is|are|all) )*in service( now| again)?$`,
+		`^((it|this|is|was|now) )*returned( it)?( to .*)?$`, `cleared for (service|duty|use)`,
+		`(back|returned) (to|at|with) (the |its |your )?(crew|station|company)`)
+	shopNotAFault = shopWords(`not a (fault|defect|failure)( here| at all| imo| on (it|this)| with (it|this))?$`,
+		`no (fault|defect|trouble|problem)s?( was| were)? found`,
 		`no (fault|defect)( here| there| with (it|this|that)| in (it|this|that)| on (it|this|that))?$`,
 		`(works|working|operates|operating|performs) as (designed|intended|built|it should)`,
 		`(that|this|it|which) is (perfectly |completely |just )?normal`, `normal (operation|behaviou?r|wear)`, `^(perfectly )?normal$`,
 		`nothing( is)? wrong( here| there| with (it|this|that))?$`, `nothing to (fix|repair)`)
-	shopOut = shopWords(`out of (service|svc)`, `oos`, `o/s`, `(red )?tag (it|this|that|the \w+)( out)?`, `tag out`, `red tag(ged)?`, `tagged( it| out)?`,
+	shopOut = shopWords(`out of (service|svc)`, `oos`, `o/s`, `(red )?tag (it|this|that|the \w+)( out)?`, `tag out`, `red tag(ged)?`,
+		`tagged( it| out)?`,
 		`do not use( it| this| that)?$`, `take (it|this|that) off (the |your )?(rig|truck|engine|line)`)
-	shopParts = shopWords(`back ?ordered`, `back ?order`, `on order`, `(wait|waits|waiting|waited|hold|holding) (on|for) (the |a |an |some |new )*(part|parts|blade|blades|hose|pump|seal|seals|kit|plug|valve|gasket|coupling|order|shipment|delivery)`,
-		`ordered (the|a|an|new|some|it|one|parts|two|them)`, `(part|parts|blade|seal|kit|hose|plug|valve)( \w+)? (ordered|order|due|coming|shipped|en route|on the way|expected|eta|promised|until|til|till)`,
-		`(part|parts)( \w+)? (will|should|to) (be|arrive|come|ship)`, `needs? (some |a |new )*parts?`, `(part|parts|it|they) (is |are )(\d+|a|two|three|few|couple of) (days?|weeks?|months?) out`, `(part|parts) (will )?(arrive|arriving|come|ship|get)s?`)
+	shopParts = shopWords(`back ?ordered`, `back ?order`, `on order`,
+		`(wait|waits|waiting|waited|hold|holding) (on|for) (the |a |an |some |new )*(part|parts|blade|blades|hose|pump|seal|seals|kit|plug|valve|gasket|coupling|order|shipment|delivery)`,
+		`ordered (the|a|an|new|some|it|one|parts|two|them)`,
+		`(part|parts|blade|seal|kit|hose|plug|valve)( \w+)? (ordered|order|due|coming|shipped|en route|on the way|expected|eta|promised|until|til|till)`,
+		`(part|parts)( \w+)? (will|should|to) (be|arrive|come|ship)`, `needs? (some |a |new )*parts?`,
+		`(part|parts|it|they) (is |are )(\d+|a|two|three|few|couple of) (days?|weeks?|months?) out`,
+		`(part|parts) (will )?(arrive|arriving|come|ship|get)s?`)
 	shopPartsLate = shopWords(`(part|parts)( \w+)* (in|here|arrived|come|came|shown|delivered)`)
-	shopPartsIn   = shopWords(`(part|parts|order) (is |are |has |have )?(now )?(in|here|arrived|came|come|delivered|received)`, `got (the |my |our )?parts?`)
+	shopPartsIn   = shopWords(`(part|parts|order) (is |are |has |have )?(now )?(in|here|arrived|came|come|delivered|received)`,
+		`got (the |my |our )?parts?`)
 	shopOrdering  = shopWords(`(will|to|going to|gonna|need to|must|should|can|could) order`)
 	shopSpareWord = shopWords(`spare`, `spares`, `loaner`, `reserve`)
 	shopSparePart = shopWords(`spare (parts?|blades?|chains?|bars?|plugs?|batter(y|ies)|seals?|kits?|bulbs?|belts?)`)
 	shopElse      = shopWords(`other`, `another`, `different`, `one of`, `as good as`, `enough`, `mostly`, `except`)
 	shopExchanged = shopWords(`replaced`, `swapped`, `changed`, `new`)
-	shopPlaced    = shopWords(`placed`, `put`, `dropped`, `left`, `delivered`, `set`, `gave`, `swapped`, `installed`, `loaned`, `replaced`, `issued`, `brought`)
-	shopTaken     = shopWords(`picked up`, `pulled`, `took`, `taken`, `take`, `bring`, `bringing`, `get`, `(came|brought|taken|put) .*back`, `back`, `to the shop`, `going`)
-	shopRides     = shopWords(`(is |now |went )+(on|at|with)`, `on (e|t|engine|truck|ladder|rescue|squad|quint|medic|company) ?-?\d+`, `has (the |a )?(spare|loaner|reserve)`, `(spare|loaner|reserve)( \S+)? on`)
+	shopPlaced    = shopWords(`placed`, `put`, `dropped`, `left`, `delivered`, `set`, `gave`, `swapped`, `installed`, `loaned`,
+		`replaced`, `issued`, `brought`)
+	shopTaken = shopWords(`picked up`, `pulled`, `took`, `taken`, `take`, `bring`, `bringing`, `get`,
+		`(came|brought|taken|put) .*back`, `back`, `to the shop`, `going`)
+	shopRides = shopWords(`(is |now |went )+(on|at|with)`, `on (e|t|engine|truck|ladder|rescue|squad|quint|medic|company) ?-?\d+`,
+		`has (the |a )?(spare|loaner|reserve)`, `(spare|loaner|reserve)( \S+)? on`)
 )
 
 // shopWords compiles alternatives that match whole words only.

@@ -41,17 +41,25 @@ type shopSentence struct {
 }
 
 var (
-	shopDenies = shopWords(`not`, `no`, `never`, `none`, `nobody`, `nothing`, `without`, `neither`, `nor`, `unable`, `hardly`, `barely`, `un(fixed|repaired)`,
+	shopDenies = shopWords(`not`, `no`, `never`, `none`, `nobody`, `nothing`, `without`, `neither`, `nor`, `unable`, `hardly`,
+		`barely`, `un(fixed|repaired)`,
 		`failed`, `instead of`, `rather than`, `negative`, `nope`, `refused`, `far from`, `anything but`, `yet to`)
 	shopWill = shopWords(`will`, `would`, `gonna`, `going to`, `ill`, `shall`, `planning`, `plan`, `plans`)
-	shopDay  = shopWords(`tomorrow`, `tonight`, `tmrw`, `tmw`, `soon`, `later`, `shortly`, `next`, `eventually`, `eta`, `by`, `almost`, `nearly`,
-		`(mon|tues|wednes|thurs|fri|satur|sun)day`, `mon`, `tue`, `tues`, `wed`, `thu`, `thur`, `thurs`, `fri`, `sat`, `in (a |an |the |\d+ |two |three |few |couple |of )*(min|mins|minutes?|hours?|hrs?|days?|weeks?|months?|bit|while)`, `\d+/\d+`, `yet`,
-		`half`, `part(ly|ially)`, `still`, `until`, `to be`, `being`, `be`, `need`, `needs`, `needed`, `want`, `wants`, `must`, `get`, `getting`, `gets`, `trying`, `waiting`, `needing`, `ready to`,
+	shopDay  = shopWords(`tomorrow`, `tonight`, `tmrw`, `tmw`, `soon`, `later`, `shortly`, `next`, `eventually`, `eta`, `by`, `almost`,
+		`nearly`,
+		`(mon|tues|wednes|thurs|fri|satur|sun)day`, `mon`, `tue`, `tues`, `wed`, `thu`, `thur`, `thurs`, `fri`, `sat`,
+		`in (a |an |the |\d+ |two |three |few |couple |of )*(min|mins|minutes?|hours?|hrs?|days?|weeks?|months?|bit|while)`, `\d+/\d+`,
+		`yet`,
+		`half`, `part(ly|ially)`, `still`, `until`, `to be`, `being`, `be`, `need`, `needs`, `needed`, `want`, `wants`, `must`, `get`,
+		`getting`, `gets`, `trying`, `waiting`, `needing`, `ready to`,
 		`working on`, `needs?`, `this (afternoon|evening|week)`, `end of`, `before`, `temporarily`, `temp`)
 	shopIf     = shopWords(`if`, `when`, `once`, `after`, `unless`, `until`, `whether`, `in case`, `as soon as`, `pending`, `provided`)
-	shopHedged = shopWords(`maybe`, `probably`, `perhaps`, `possibly`, `likely`, `hopefully`, `hope`, `hoping`, `think`, `guess`, `should`, `might`, `may`, `could`, `can`, `seems`, `supposedly`,
-		`supposed`, `looks like`, `appears`, `believe`, `assume`, `assuming`, `expect`, `expected`, `said`, `says`, `say`, `saying`, `told`, `tells`, `claims`, `claim`, `claimed`, `thought`, `heard`, `sure`, `doubt`, `pretend`, `wish`,
-		`last (time|week|month|year|spring|summer|fall|winter)`, `ago`, `used to`, `like`, `anybody`, `anyone`, `somebody`, `someone`, `who(ever)?`)
+	shopHedged = shopWords(`maybe`, `probably`, `perhaps`, `possibly`, `likely`, `hopefully`, `hope`, `hoping`, `think`, `guess`,
+		`should`, `might`, `may`, `could`, `can`, `seems`, `supposedly`,
+		`supposed`, `looks like`, `appears`, `believe`, `assume`, `assuming`, `expect`, `expected`, `said`, `says`, `say`, `saying`,
+		`told`, `tells`, `claims`, `claim`, `claimed`, `thought`, `heard`, `sure`, `doubt`, `pretend`, `wish`,
+		`last (time|week|month|year|spring|summer|fall|winter)`, `ago`, `used to`, `like`, `anybody`, `anyone`, `somebody`, `someone`,
+		`who(ever)?`)
 	shopWas       = shopWords(`was`, `were`, `been`, `had`, `from`, `no longer`)
 	shopAsks      = regexp.MustCompile(`^(so |and |but |ok |hey )*((is|are|was|were|did|does|do|has|have|had|can|could|will|would|should) (it|the|this|that|you|i|we|they|there|anybody|anyone|somebody|someone|he|she|your|s-?\d+)|any (word|news|update|luck|idea)|who|what|why|how|where|which|when (is|are|will|did|can|was)|let me know|wondering|asking)( |$)`)
 	shopProhibits = regexp.MustCompile(`do not use( it| this| that)?$`)
