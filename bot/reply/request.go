@@ -78,7 +78,8 @@ var requestForms = []requestForm{
 		`is anything out of service`+requestWhere,
 		`what do we have out of service`+requestWhere),
 	requestFormOf(RequestNotChecked,
-		`(who|which companies|what companies|which|anybody|what)( is| are| has| have)?( not| still)*( is| has| have| been)*( not)? (checked( in| yet)?|done (their|the) checks?|answered|reported|missing|open|late|unchecked|not checked)( yet| today| this morning)?`+requestWhere,
+		`(who|which companies|what companies|which|anybody|what)( is| are| has| have)?( not| still)*( is| has| have| been)*( not)? `+
+			`(checked( in| yet)?|done (their|the) checks?|answered|reported|missing|open|late|unchecked|not checked)( yet| today| this morning)?`+requestWhere,
 		`(not checked|unchecked|missing checks?|unanswered|checks? missing|open checks)`+requestWhere,
 		`who is missing( a| their)? checks?`),
 	requestFormOf(RequestOpenDefects,
@@ -114,13 +115,15 @@ var requestForms = []requestForm{
 const requestWhere = `(( of| on| for| at| in| with)*( @)+| today| now| this shift| here)*`
 
 var (
-	requestPolite = regexp.MustCompile(`^((please|hey|hi|ok|yo|show( me)?|give me|tell me|get me|list|let me see|need|i need|i want|pull up|bot|crosslay|can you|could you|would you|will you|want to know|(can|could|may) i (get|have|see)) )+`)
+	requestPolite = regexp.MustCompile(`^((please|hey|hi|ok|yo|bot|crosslay|can you|could you|would you|will you|` +
+		`show( me)?|give me|tell me|get me|list|let me see|pull up|need|i need|i want|want to know|(can|could|may) i (get|have|see)) )+`)
 	requestLittle = regexp.MustCompile(` (please|thanks|thank you|thx|pls|right now|currently|at the moment|for me)\b`)
 	requestThe    = regexp.MustCompile(`\b(the|a|an|our|my|that|this)( )`)
 	requestTwice  = regexp.MustCompile(`(@[csi]) (of |on |at |in |from )?(@[csi])`)
 	requestRig    = regexp.MustCompile(`\b(engine|truck|ladder|rescue|squad|quint|medic|station|battalion|e|t|r|l|st|sta|pu|s)( \d+)\b`)
-	requestSends  = regexp.MustCompile(`\b(sen[dt]|sends|sending|reminders?|reminded|remind|nag(ged|s)?|messages?|messaged|prompt(ed|s)?|asked|ask|told|tell|silent|silence|quiet|heard|hear|post(ed)?|ping(ed|s)?|notif\w*|nothing|muted?)\b`)
-	requestStray  = regexp.MustCompile(`\b(history|of|on|for|with|from|to|at|@[csi]?)\b|@[csi]?`)
+	requestSends  = regexp.MustCompile(`\b(sen[dt]|sends|sending|reminders?|reminded|remind|nag(ged|s)?|messages?|messaged|prompt(ed|s)?|` +
+		`asked|ask|told|tell|silent|silence|quiet|heard|hear|post(ed)?|ping(ed|s)?|notif\w*|nothing|muted?)\b`)
+	requestStray = regexp.MustCompile(`\b(history|of|on|for|with|from|to|at|@[csi]?)\b|@[csi]?`)
 )
 
 // ReadRequest reads an officer's plain words, and whether they are a request at

@@ -60,8 +60,11 @@ var (
 		`told`, `tells`, `claims`, `claim`, `claimed`, `thought`, `heard`, `sure`, `doubt`, `pretend`, `wish`,
 		`last (time|week|month|year|spring|summer|fall|winter)`, `ago`, `used to`, `like`, `anybody`, `anyone`, `somebody`, `someone`,
 		`who(ever)?`)
-	shopWas       = shopWords(`was`, `were`, `been`, `had`, `from`, `no longer`)
-	shopAsks      = regexp.MustCompile(`^(so |and |but |ok |hey )*((is|are|was|were|did|does|do|has|have|had|can|could|will|would|should) (it|the|this|that|you|i|we|they|there|anybody|anyone|somebody|someone|he|she|your|s-?\d+)|any (word|news|update|luck|idea)|who|what|why|how|where|which|when (is|are|will|did|can|was)|let me know|wondering|asking)( |$)`)
+	shopWas  = shopWords(`was`, `were`, `been`, `had`, `from`, `no longer`)
+	shopAsks = regexp.MustCompile(`^(so |and |but |ok |hey )*(` +
+		`(is|are|was|were|did|does|do|has|have|had|can|could|will|would|should) ` +
+		`(it|the|this|that|you|i|we|they|there|anybody|anyone|somebody|someone|he|she|your|s-?\d+)|` +
+		`any (word|news|update|luck|idea)|who|what|why|how|where|which|when (is|are|will|did|can|was)|let me know|wondering|asking)( |$)`)
 	shopProhibits = regexp.MustCompile(`do not use( it| this| that)?$`)
 	shopSubject   = regexp.MustCompile(`^(it|this|that|i|we|all|now|already|the|today)( |$)`)
 	shopPresent   = shopWords(`today`, `now`, `already`, `this morning`, `just`, `(is|was|have|has) (repaired|fixed|replaced)`)

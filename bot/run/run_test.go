@@ -85,6 +85,9 @@ func TestOnCall(t *testing.T) {
 			t.Errorf("%v min on a call: %s, want %s", minutes, got, want)
 		}
 	}
+	if got := (run.Run{Minutes: 90}).Judge(warmUp); got != run.Over {
+		t.Errorf("90 min not on a call: %s", got)
+	}
 }
 
 func TestLimitsOf(t *testing.T) {
