@@ -11,6 +11,7 @@ import (
 	"os"
 	"strings"
 	"sync"
+	"time"
 
 	_ "modernc.org/sqlite" // the driver "sqlite"
 
@@ -109,11 +110,14 @@ func (s *Store) Close() error {
 	return explain(s.path, first)
 }
 
+// patience is how long another program may hold the file, for a backup.
+var patience = 5 * time.Second
+
 // dsn has the pragmas, so that no connection is without them.
 func dsn(path string, fast, readOnly bool) string {
 	q := url.Values{"_txlock": {"immediate"}}
 	add := func(pragma string) { q.Add("_pragma", pragma) }
-	add("busy_timeout(5000)")
+	add(fmt.Sprintf("busy_timeout(%d)", patience.Milliseconds()))
 	if readOnly {
 		q.Set("mode", "ro")
 		add("query_only(1)")
