@@ -77,8 +77,7 @@ func Parse(name string, data []byte) (*Department, error) {
 	}
 	r.secretLines(string(data))
 	if len(r.problems) > 0 {
-		r.problems.sort()
-		return nil, r.problems
+		return nil, r.problems.ordered()
 	}
 	return d.finish(), nil
 }

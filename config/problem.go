@@ -48,10 +48,20 @@ func (ps Problems) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-func (ps Problems) sort() {
+// maxProblems is as many as anybody reads; a file with more is as a rule not a
+// department file at all.
+const maxProblems = 200
+
+// ordered is the problems by line, cut short where they are too many.
+func (ps Problems) ordered() Problems {
 	slices.SortStableFunc(ps, func(a, b Problem) int {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Key, b.Key))
 	})
+	if n := len(ps) - maxProblems; n > 0 {
+		last := Problem{File: ps[0].File, Line: ps[maxProblems].Line, Text: fmt.Sprintf("%d more mistakes follow from here on", n)}
+		return append(ps[:maxProblems:maxProblems], last)
+	}
+	return ps
 }
 
 // oneOf is the sentence that offers what may be written.

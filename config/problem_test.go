@@ -187,6 +187,7 @@ func TestFilesThatCannotBeRead(t *testing.T) {
 		{"too_long_a_line", "a: " + strings.Repeat("x", 2000), "f:1: the line has more than 1000 characters."},
 		{"too_deep", strings.Repeat("[\n", 200), "f:101: brackets or lists are nested too deep."},
 		{"too_big", strings.Repeat("# a\n", 1<<19), "f: the file has more than a megabyte."},
+		{"too_many_lines", strings.Repeat("# a\n", 10001), "f: the file has more than 10000 lines."},
 		{"binary", "a\x00b", "f:1: this is not a text file."},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -209,6 +210,14 @@ func TestLoadSaysWhyAFileCannotBeOpened(t *testing.T) {
 	}
 	_, err = config.Load(big)
 	holds(t, err, big+": the file has more than a megabyte.")
+}
+
+func TestMistakesAreCutShortWhereNobodyWouldRead(t *testing.T) {
+	_, err := config.Parse("f", []byte(small+strings.Repeat("x: 1\n", 500)))
+	var problems config.Problems
+	if !errors.As(err, &problems) || len(problems) != 201 || problems[200].Text != "300 more mistakes follow from here on" {
+		t.Fatalf("got %d problems, the last %v", len(problems), problems[len(problems)-1])
+	}
 }
 
 func TestAllMistakesComeAtOnceInOrder(t *testing.T) {

@@ -1,6 +1,7 @@
 package config
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"strings"
@@ -11,9 +12,10 @@ import (
 )
 
 // Bounds of a file. They keep a slip of the hand from costing minutes: the
-// largest departments need a tenth of each.
+// largest departments need half of each.
 const (
 	maxBytes   = 1 << 20
+	maxLines   = 10000
 	maxLine    = 1000
 	maxNesting = 100
 	maxText    = 200
@@ -89,6 +91,10 @@ func (r *reader) parse(data []byte) (file *ast.File) {
 func (r *reader) bounded(data []byte) bool {
 	if len(data) > maxBytes {
 		r.add(0, "", tooBig, tooBigInstead)
+		return false
+	}
+	if bytes.Count(data, []byte("\n")) > maxLines {
+		r.add(0, "", fmt.Sprintf("the file has more than %d lines", maxLines), tooBigInstead)
 		return false
 	}
 	open := 0
