@@ -154,11 +154,15 @@ func (s *Sender) failed(p Poster, job Job, now time.Time, err error) Verdict {
 	case errors.Is(err, chat.ErrRefused):
 		return Verdict{State: Refused, Reason: err.Error()}
 	case errors.Is(err, chat.ErrUnsure), errors.Is(err, context.Canceled), errors.Is(err, context.DeadlineExceeded):
-		if _, finds := p.(Finder); !finds && !keyed(p) && job.Target == "" {
+		_, finds := p.(Finder)
+		if !finds && !keyed(p) && job.Target == "" {
 			return unknowable(err.Error())
 		}
 		v := s.later(job, now, err)
 		v.State = Sending
+		if ready := now.Add(s.opt.Settle); finds && v.Next.Before(ready) {
+			v.Next = ready
+		}
 		return v
 	}
 	return s.later(job, now, err)
