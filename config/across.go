@@ -45,6 +45,19 @@ func (n *names) addAll(o object, key, more string, all []string) {
 	}
 }
 
+// answers are words that crews answer with. Nothing may be called by one of
+// them: "fuel good" would name the thing called good, and might pass it.
+var answers = strings.Fields("ok okay good fine full empty low over yes no none all rest same done not bad fail failed fault normal clean pass half quarter")
+
+// free refuses names that are answers.
+func (o object) free(key string, all ...string) {
+	for _, name := range all {
+		if contains(answers, strings.ToLower(name)) {
+			o.wrong(key, fmt.Sprintf("nothing can be called %q, since crews answer with that word", name), "Use a word that names the thing")
+		}
+	}
+}
+
 // across checks what the blocks say of each other.
 func (d *draft) across() {
 	d.ids()
@@ -189,6 +202,8 @@ func (d *draft) named() {
 	}
 	for i, s := range d.sheets {
 		sheets.add(d.sheetAt[i], "name", s.Name)
+		d.sheetAt[i].free("name", s.Name)
+		d.sheetAt[i].free("names", s.Names...)
 	}
 	for i, s := range d.dept.Stations {
 		stations.add(d.stationAt[i], "name", s.Name)
@@ -199,6 +214,7 @@ func (d *draft) named() {
 		if own[it.Company] == nil {
 			own[it.Company] = &names{what: "name of an item"}
 		}
+		d.itemAt[i].free("names", it.Names...)
 		own[it.Company].addAll(d.itemAt[i], "names", "names", it.Names)
 	}
 }

@@ -67,6 +67,7 @@ var beyond = map[string]bool{
 	"account_twice": true, "sheet_unused": true, "limits_upside_down": true, "number_of_another_unit": true, "damage_twice": true,
 	"check_twice": true, "check_names_collide": true, "repeat_to_the_shop": true, "kind_unknown": true, "item_twice": true,
 	"number_twice": true, "item_of_nowhere": true, "hangs_on_nothing": true, "hangs_on_itself": true,
+	"check_called_good": true, "item_called_ok": true, "sheet_called_all": true, "damage_called_bad": true,
 	"hangs_on_another_company": true, "ladder_order": true, "floor_above_full": true, // 3/2 is text to a schema
 }
 

@@ -59,6 +59,8 @@ func (o object) checks() []check.Check {
 		one := c.check()
 		ids.add(c, "id", string(one.ID))
 		taken.addAll(c, "label", "names", append([]string{one.Label}, one.Names...))
+		c.free("label", one.Label)
+		c.free("names", one.Names...)
 		all = append(all, one)
 	})
 	return all
@@ -96,6 +98,8 @@ func (c object) fault(kind check.AnswerKind) check.Fault {
 		b.need("name", "act")
 		damage := check.Damage{Name: b.text("name"), Names: b.texts("names"), Act: b.act("act")}
 		taken.addAll(b, "name", "names", append([]string{damage.Name}, damage.Names...))
+		b.free("name", damage.Name)
+		b.free("names", damage.Names...)
 		f.Damages = append(f.Damages, damage)
 	})
 	if b, ok := c.block("repeat", "times", "days"); ok {
