@@ -193,7 +193,7 @@ func (d *decision) askedItem(w *Watch, id dept.ItemID) reply.Item {
 	if sheet == nil {
 		return item
 	}
-	item.Names = append(append([]string{it.Number, string(it.ID), sheet.Name}, it.Names...), sheet.Names...)
+	item.Names = reply.NamesOf(it, sheet)
 	numbers := map[check.ID]int{}
 	for _, a := range w.Asked {
 		if a.Ref.Item == id {

@@ -15,7 +15,7 @@ func Full(d *dept.Department, book check.Book, company dept.CompanyID) []Item {
 		if !ok {
 			continue
 		}
-		item := Item{ID: it.ID, Names: Names(it, sheet)}
+		item := Item{ID: it.ID, Names: NamesOf(it, sheet)}
 		for i := range sheet.Checks {
 			n++
 			item.Checks = append(item.Checks, Asked{N: n, Check: &sheet.Checks[i]})
@@ -25,8 +25,8 @@ func Full(d *dept.Department, book check.Book, company dept.CompanyID) []Item {
 	return items
 }
 
-// Names is everything an item answers to, its own names first.
-func Names(it dept.Item, sheet *check.Sheet) []string {
+// NamesOf is everything an item answers to, its own names first.
+func NamesOf(it dept.Item, sheet *check.Sheet) []string {
 	names := append([]string{}, it.Names...)
 	names = append(names, sheet.Name)
 	names = append(names, sheet.Names...)
