@@ -12,12 +12,15 @@ type shopClause struct {
 	joint    string // what joins it to the clause before: "", ",", "and", "or", "but"
 	asks     bool
 	denied   bool
+	unsaid   bool // denied by a bare \"no\" after it
 	planned  bool // not yet: will, tomorrow, by friday
 	supposed bool // a condition, a hedge, or another's word
 }
 
 // plain reports whether the clause states what is so now.
-func (c shopClause) plain() bool { return !c.asks && !c.denied && !c.planned && !c.supposed }
+func (c shopClause) plain() bool {
+	return !c.asks && !c.denied && !c.planned && !c.supposed && !c.unsaid
+}
 
 // orders reports whether words that take something out of service count. A day
 // named with them ("until friday") does not weaken them.
@@ -206,7 +209,7 @@ func shopDenials(all []shopSentence) []shopSentence {
 		for j := range all[i].clauses {
 			c := &all[i].clauses[j]
 			if before != nil && shopOnlyNo.MatchString(c.text) {
-				before.denied = true
+				before.denied, before.unsaid = true, true
 			}
 			before = c
 		}

@@ -177,6 +177,32 @@ func TestReadShopNoFalsePass(t *testing.T) {
 	}
 }
 
+// TestReadShopSpoiled puts every plain word of a repair, a return or "not a
+// fault" into sentences that do not say so.
+func TestReadShopSpoiled(t *testing.T) {
+	plain := []string{
+		"repaired", "fixed", "replaced the blade", "put in a new plug", "rebuilt", "back in service", "returned to service", "good to go",
+		"back on the rig", "back on E1", "in service", "cleared for duty", "not a fault", "no defect", "works as designed", "that is normal", "no fault found",
+	}
+	for _, p := range plain {
+		if w := ReadShop(p, shopNow, nil); !w.Repaired && !w.Returned && !w.NotAFault {
+			t.Errorf("%q alone says nothing", p)
+		}
+		for _, spoiled := range []string{
+			"%?", "is it %", "is it %?", "has it been %", "who says %", "not sure it is %", "will be % tomorrow", "it'll be %", "going to be %", "if it is %",
+			"driver says %", "they told me %", "maybe %", "% maybe", "probably %", "% i think", "% tomorrow", "% soon", "% by friday", "should be %", "hopefully %",
+			"once % let me know", "when it's % call me", "until %", "scratch that", "% scratch that", "% wrong thread", "never %", "isn't %", "isnt %",
+			"it aint %", "wasn't %", "can't get it %", "cant be %", "don't say %", "% - not", "%. not yet", "%, no", "nobody has %", "almost %", "needs to be %",
+			"want it %", "trying to get it %", "% in two weeks", "% after lunch if parts come", "% last month", "supposedly %", "i'd like it %",
+		} {
+			text := strings.ReplaceAll(spoiled, "%", p)
+			if w := ReadShop(text, shopNow, shopItems); w.Repaired || w.Returned || w.NotAFault {
+				t.Errorf("%q read as %q", text, shopFacts(w))
+			}
+		}
+	}
+}
+
 func TestReadShopQuestions(t *testing.T) {
 	for text, want := range map[string]bool{
 		"is it repaired?": true, "is it repaired": true, "which tool was on it": true, "seen, was it open?": true, "any word on the parts": true,
