@@ -137,8 +137,8 @@ func ReadRequest(text string, _ time.Time, names Names) (Request, bool) {
 	if plain == "" && strings.Contains(text, "?") {
 		return Request{Kind: RequestHelp}, true
 	}
-	words, r, clear := requestNames(plain, names)
-	if !clear {
+	words, r, known := requestNames(plain, names)
+	if !known {
 		return Request{}, false
 	}
 	for _, form := range requestForms {
@@ -190,7 +190,7 @@ func requestPlain(text string) string {
 func requestNames(text string, names Names) (string, Request, bool) {
 	var r Request
 	var out []string
-	clear := true
+	known := true
 	index := requestIndex(names)
 	for words := strings.Fields(text); len(words) > 0; {
 		n, length := index.longest(words)
@@ -198,12 +198,12 @@ func requestNames(text string, names Names) (string, Request, bool) {
 			out, words = append(out, words[0]), words[1:]
 			continue
 		}
-		clear = n.into(&r) && clear
+		known = n.into(&r) && known
 		out, words = append(out, n.mark), words[length:]
 	}
 	joined := strings.Join(out, " ")
-	clear = clear && !requestRig.MatchString(joined)
-	return requestTwice.ReplaceAllString(joined, "$1 $3"), r, clear
+	known = known && !requestRig.MatchString(joined)
+	return requestTwice.ReplaceAllString(joined, "$1 $3"), r, known
 }
 
 // requestNamed is what a name stands for: one of the three.
@@ -216,16 +216,16 @@ type requestNamed struct {
 
 // into adds the name to the request; false where the request has another.
 func (n requestNamed) into(r *Request) bool {
-	clear := true
+	known := true
 	switch n.mark {
 	case "@c":
-		clear, r.Company = r.Company == "" || r.Company == n.company, n.company
+		known, r.Company = r.Company == "" || r.Company == n.company, n.company
 	case "@s":
-		clear, r.Station = r.Station == "" || r.Station == n.station, n.station
+		known, r.Station = r.Station == "" || r.Station == n.station, n.station
 	case "@i":
-		clear, r.Item = r.Item == "" || r.Item == n.item, n.item
+		known, r.Item = r.Item == "" || r.Item == n.item, n.item
 	}
-	return clear
+	return known
 }
 
 // requestNameIndex finds names by their tokens.
