@@ -10,7 +10,6 @@ import (
 	"time"
 
 	"crosslay/bot/chat"
-	"crosslay/internal/outbox"
 )
 
 // Shown is a message as people see it.
@@ -188,9 +187,3 @@ func (b Searchable) Find(_ context.Context, m chat.Message, place chat.Place, _ 
 	ref, ok := b.Service.search(m.Key, place)
 	return ref, ok, nil
 }
-
-var (
-	_ outbox.Poster = Blind{}
-	_ outbox.Keyed  = ByKey{}
-	_ outbox.Finder = Searchable{}
-)

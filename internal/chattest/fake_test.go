@@ -7,11 +7,17 @@ import (
 	"crosslay/internal/outbox"
 )
 
+var (
+	_ outbox.Poster = chattest.Blind{}
+	_ outbox.Keyed  = chattest.ByKey{}
+	_ outbox.Finder = chattest.Searchable{}
+)
+
 func TestFakePassesTheSuite(t *testing.T) {
-	kinds := map[string]func(*chattest.Service) outbox.Poster{
-		"blind":      func(s *chattest.Service) outbox.Poster { return chattest.Blind{Service: s} },
-		"keyed":      func(s *chattest.Service) outbox.Poster { return chattest.ByKey{Service: s} },
-		"searchable": func(s *chattest.Service) outbox.Poster { return chattest.Searchable{Service: s} },
+	kinds := map[string]func(*chattest.Service) chattest.Poster{
+		"blind":      func(s *chattest.Service) chattest.Poster { return chattest.Blind{Service: s} },
+		"keyed":      func(s *chattest.Service) chattest.Poster { return chattest.ByKey{Service: s} },
+		"searchable": func(s *chattest.Service) chattest.Poster { return chattest.Searchable{Service: s} },
 	}
 	for name, poster := range kinds {
 		t.Run(name, func(t *testing.T) {

@@ -8,15 +8,27 @@ import (
 	"time"
 
 	"crosslay/bot/chat"
-	"crosslay/internal/outbox"
 )
+
+// Poster is a backend on the bench; it is what the outbox asks for.
+type Poster interface {
+	Post(ctx context.Context, m chat.Message, place chat.Place, target chat.Ref) (chat.Ref, error)
+}
+
+// Keyed is the mark of a backend for which the same key twice is harmless.
+type Keyed interface{ Keyed() bool }
+
+// Finder is a backend that can be searched by key.
+type Finder interface {
+	Find(ctx context.Context, m chat.Message, place chat.Place, since time.Time) (chat.Ref, bool, error)
+}
 
 // Bench is a backend on the test bench: the backend, how to see what its service
 // shows, and a room that exists there.
 type Bench struct {
 	Name  string // of the backend, as in Place.Backend
 	Room  string
-	Post  outbox.Poster
+	Post  Poster
 	Shown func() []Shown
 	// Plain is whether Shown has Messages as handed in; if not, the suite looks
 	// at what the service shows only by count, place and Key.
@@ -125,7 +137,7 @@ func edits(t *testing.T, b Bench) {
 }
 
 func sameKeyTwice(t *testing.T, b Bench) {
-	if k, ok := b.Post.(outbox.Keyed); !ok || !k.Keyed() {
+	if k, ok := b.Post.(Keyed); !ok || !k.Keyed() {
 		t.Skip("the backend does not go by keys")
 	}
 	one := b.post(t, b.message("k/1", "once"), b.place(), "")
@@ -137,7 +149,7 @@ func sameKeyTwice(t *testing.T, b Bench) {
 }
 
 func findByKey(t *testing.T, b Bench) {
-	finder, ok := b.Post.(outbox.Finder)
+	finder, ok := b.Post.(Finder)
 	if !ok {
 		t.Skip("the backend cannot search")
 	}

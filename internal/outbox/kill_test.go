@@ -20,7 +20,13 @@ import (
 // points, over and over, while the service that outlives it fails in every way
 // it can. Whatever happens, each message is shown once.
 
-const runs = 120 // of each kind
+// runs is how many there are of each kind.
+func runs() uint64 {
+	if testing.Short() {
+		return 40
+	}
+	return 120
+}
 
 var kinds = map[string]func(*chattest.Service) outbox.Poster{
 	"keyed":      func(s *chattest.Service) outbox.Poster { return chattest.ByKey{Service: s} },
@@ -33,7 +39,7 @@ func TestKilledAnywhereSendsOnce(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			points := map[string]int{}
-			for seed := range uint64(runs) {
+			for seed := range runs() {
 				w := newWorld(t, seed, poster)
 				w.live()
 				for _, fault := range w.faults(name == "blind") {
@@ -87,14 +93,14 @@ func TestMutantsAreCaught(t *testing.T) {
 	for name, poster := range mutants {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			for seed := range uint64(runs) {
+			for seed := range runs() {
 				w := newWorld(t, seed, poster)
 				w.live()
 				if len(w.faults(false)) > 0 {
 					return
 				}
 			}
-			t.Errorf("%d runs found nothing wrong with it", runs)
+			t.Errorf("%d runs found nothing wrong with it", runs())
 		})
 	}
 }

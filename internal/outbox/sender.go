@@ -20,6 +20,10 @@ type Options struct {
 	Settle time.Duration
 	// Backoff is the first pause after an error; it doubles up to Longest.
 	Backoff, Longest time.Duration
+	// Timeout ends one attempt; the message is then in doubt.
+	Timeout time.Duration
+	// Workers is how many rooms Run serves at a time.
+	Workers int
 	// Report hears of every error that Run survives, and of what was refused or
 	// became uncertain.
 	Report func(error)
@@ -32,7 +36,7 @@ type Sender struct {
 	opt     Options
 	kick    chan struct{}
 
-	mu        sync.Mutex // one step at a time
+	mu        sync.Mutex
 	recovered bool
 }
 
@@ -47,6 +51,8 @@ func New(q Queue, posters map[string]Poster, opt Options) *Sender {
 	opt.Settle = cmp.Or(opt.Settle, 3*time.Second)
 	opt.Backoff = cmp.Or(opt.Backoff, 2*time.Second)
 	opt.Longest = cmp.Or(opt.Longest, 5*time.Minute)
+	opt.Timeout = cmp.Or(opt.Timeout, time.Minute)
+	opt.Workers = cmp.Or(opt.Workers, 4)
 	return &Sender{queue: q, posters: posters, opt: opt, kick: make(chan struct{}, 1)}
 }
 
@@ -68,18 +74,20 @@ func (s *Sender) Next(ctx context.Context) (time.Time, error) {
 }
 
 // Step does one piece of work, and reports whether there was one. Its error is
-// the queue's; what a service answers goes into the queue.
+// the queue's; what a service answers goes into the queue. Steps may run at the
+// same time: the queue gives no two of them the same room.
 func (s *Sender) Step(ctx context.Context, now time.Time) (bool, error) {
 	if err := s.recover(ctx); err != nil {
 		return false, err
 	}
-	s.mu.Lock()
-	defer s.mu.Unlock()
 	job, ok, err := s.queue.Claim(ctx, now)
 	if err != nil || !ok {
 		return false, err
 	}
-	v := s.carry(ctx, job, now)
+	s.Kick() // another worker may look for more while this one is busy
+	within, cancel := context.WithTimeout(ctx, s.opt.Timeout)
+	defer cancel()
+	v := s.carry(within, job, now)
 	v.Now = now
 	s.tell(job, v)
 	// What is known now must be written even while shutting down.
@@ -213,20 +221,28 @@ func (t *Trouble) Error() string {
 	return fmt.Sprintf("%s to %s %s %s: %s", t.Key, t.Place.Backend, t.Place.Room, what, t.Reason)
 }
 
-// Run sends until the context ends. It wakes when kicked, and when a room need
-// not be left alone any longer.
+// Run sends until the context ends, to several rooms at a time. It wakes when
+// kicked, and when a room need not be left alone any longer.
 func (s *Sender) Run(ctx context.Context) error {
+	var workers sync.WaitGroup
+	for range s.opt.Workers {
+		workers.Go(func() { s.work(ctx) })
+	}
+	workers.Wait()
+	return ctx.Err()
+}
+
+func (s *Sender) work(ctx context.Context) {
 	for ctx.Err() == nil {
 		worked, err := s.Step(ctx, s.opt.Now())
 		if worked && err == nil {
 			continue
 		}
-		if err != nil {
+		if err != nil && ctx.Err() == nil {
 			s.opt.Report(err)
 		}
 		s.rest(ctx, err != nil)
 	}
-	return ctx.Err()
 }
 
 // rest waits for the next thing to do; after trouble with the queue, for a pause.

@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"encoding/json"
 	"fmt"
+	"os"
 	"strings"
 	"time"
 
@@ -155,7 +156,7 @@ func (s *Store) Resolve(ctx context.Context, key chat.Key, arrived bool, now tim
 			err = fmt.Errorf("message %s is not uncertain", key)
 		}
 		if err == nil && arrived {
-			err = s.w.accepted(key, outbox.Verdict{Now: now})
+			err = s.w.sent(key, outbox.Verdict{Now: now})
 		}
 		return true, err
 	})
@@ -171,6 +172,21 @@ func (s *Store) Check(ctx context.Context) error {
 		return &Error{Path: s.path, Trouble: Damaged, Err: fmt.Errorf("%s", word)}
 	}
 	return nil
+}
+
+// Backup writes a copy, as of this instant, to a file that does not exist yet.
+// The bot may go on serving meanwhile.
+func (s *Store) Backup(ctx context.Context, to string) error {
+	if _, err := os.Lstat(to); err == nil {
+		return fmt.Errorf("%s exists already; a backup never overwrites", to)
+	}
+	db, err := sql.Open("sqlite", location(s.path)+"?mode=ro&_pragma=busy_timeout(5000)")
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	_, err = db.ExecContext(ctx, `VACUUM INTO ?`, to)
+	return explain(to, err)
 }
 
 func (s *Store) list(ctx context.Context, query string, args []any, f func(*sql.Rows) error) error {

@@ -64,7 +64,7 @@ func (s *Store) Settle(ctx context.Context, key chat.Key, v outbox.Verdict) erro
 			err = fmt.Errorf("settle %s: it was not being sent", key)
 		}
 		if err == nil && v.State == outbox.Sent {
-			err = s.w.accepted(key, v)
+			err = s.w.sent(key, v)
 		}
 		if err == nil && !v.Next.IsZero() {
 			err = s.w.rest(key, v.Next)
@@ -86,24 +86,43 @@ func (w *writer) settle(key chat.Key, v outbox.Verdict) (int, error) {
 	return 0, fmt.Errorf("settle %s: %q is no verdict", key, v.State)
 }
 
-// accepted puts the event into the inbox that a message asks for with Tell.
-func (w *writer) accepted(key chat.Key, v outbox.Verdict) error {
+// sent puts the event into the inbox that a message asks for with Tell, and
+// throws the files of its pictures away.
+func (w *writer) sent(key chat.Key, v outbox.Verdict) error {
 	var raw []byte
-	var thread string
+	var thread chat.Ref
 	if _, err := w.one(`SELECT body, thread FROM outbox WHERE key = ?`, []any{string(key)}, &raw, &thread); err != nil {
 		return err
 	}
 	var m chat.Message
-	if err := json.Unmarshal(raw, &m); err != nil || !m.Tell {
+	if err := json.Unmarshal(raw, &m); err != nil {
 		return err
 	}
-	place := m.Place
-	place.Thread = chat.Ref(thread)
+	if err := w.forgetFiles(m); err != nil || !m.Tell {
+		return err
+	}
+	m.Place.Thread = thread
 	_, err := w.receive(chat.Event{
 		Backend: "outbox", ID: string(key), Kind: chat.Accepted, MsgKey: key,
-		Said: v.Now, Arrived: v.Now, Place: place, Target: v.Ref,
+		Said: v.Now, Arrived: v.Now, Place: m.Place, Target: v.Ref,
 	})
 	return err
+}
+
+func (w *writer) forgetFiles(m chat.Message) error {
+	files := 0
+	for i := range m.Pics {
+		files += len(m.Pics[i].Data)
+		m.Pics[i].Data = nil
+	}
+	if files == 0 {
+		return nil
+	}
+	raw, err := json.Marshal(m)
+	if err != nil {
+		return err
+	}
+	return w.exec(`UPDATE outbox SET body = ? WHERE key = ?`, string(raw), string(m.Key))
 }
 
 // rest leaves the message's room alone until then.

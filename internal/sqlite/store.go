@@ -130,8 +130,11 @@ func dsn(path string, fast, readOnly bool) string {
 		add("synchronous(FULL)")
 	}
 	add("foreign_keys(1)")
-	escaped := strings.NewReplacer("%", "%25", "?", "%3f", "#", "%23").Replace(path)
-	return "file:" + escaped + "?" + q.Encode()
+	return location(path) + "?" + q.Encode()
+}
+
+func location(path string) string {
+	return "file:" + strings.NewReplacer("%", "%25", "?", "%3f", "#", "%23").Replace(path)
 }
 
 // writable refuses a file that its owner marked read-only, also for a user whom

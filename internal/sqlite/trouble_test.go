@@ -272,3 +272,26 @@ func TestClosedStoreSaysSo(t *testing.T) {
 		t.Errorf("receive: %v", err)
 	}
 }
+
+func TestBackupIsWhole(t *testing.T) {
+	dir := t.TempDir()
+	s := fresh(t, filepath.Join(dir, "c.db"))
+	defer s.Close()
+	exercise(t, s)
+	to := filepath.Join(dir, "copy.db")
+	if err := s.Backup(t.Context(), to); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Backup(t.Context(), to); err == nil {
+		t.Error("a backup was overwritten")
+	}
+	copied := fresh(t, to)
+	defer copied.Close()
+	want, err := s.Outgoing(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if have, err := copied.Outgoing(t.Context()); err != nil || len(have) != len(want) || len(have) == 0 {
+		t.Errorf("the copy has %d messages of %d, error %v", len(have), len(want), err)
+	}
+}

@@ -243,6 +243,7 @@ func doubtStays(t *testing.T, s Full) {
 func acceptedTold(t *testing.T, s Full) {
 	m := Message("prompt", "#st1")
 	m.Tell = true
+	m.Pics = []chat.Picture{{Name: "board.png", Data: []byte("png")}}
 	queue(t, s, m, Message("echo", "#st1"))
 	send(t, s, "prompt", "r1")
 	send(t, s, "echo", "r2")
