@@ -69,9 +69,9 @@ func station(w *story.World, path string) *terminal.Station {
 func welcome(setup bot.Setup, g story.Guide, now time.Time, path string) []string {
 	d := setup.Dept
 	lines := []string{
-		fmt.Sprintf("%s. It is %s; the clock moves when you say so.", d.Name, now.In(d.Zone).Format("Mon Jan 2, 15:04")),
-		"Kept in " + path,
-		fmt.Sprintf("You are %s. A first morning: type what stands on the left, line by line.", person(d, g.Who)),
+		fmt.Sprintf("%s, %s by a clock that you set going.", d.Name, now.In(d.Zone).Format("Mon Jan 2 15:04")),
+		"Everything is kept in " + path,
+		fmt.Sprintf("You are %s. A first morning: type what stands on the left.", person(d, g.Who)),
 		"",
 	}
 	lines = append(lines, g.Lines...)

@@ -29,17 +29,17 @@ func NewGuide(setup bot.Setup, begin time.Time) Guide {
 	company, damaged := nickable(setup)
 	who := account(d, func(p dept.Person) bool { return p.Company == company.ID && p.Platoon == shift.Platoon })
 	g := Guide{Who: who, Where: string(company.ID)}
-	g.say("+1m", "shift change: the checks of "+company.Name+" are asked")
+	g.say("+1m", "shift change: "+company.Name+" is asked")
 	due := dueOf(setup, company.ID, shift.Date)
 	engine := g.runs(setup, due)
-	g.say("all good", "passes what needs no reading")
+	g.say("all good", "passes all that needs no reading")
 	if text := figures(setup, due); text != "" {
 		g.say(text, "readings, by the numbers asked")
 	}
 	g.say(damaged, "a fault: see what the shop gets")
 	if engine {
-		g.say("+7m", "the engine runs; then shut it down")
-		g.say("off", "")
+		g.say("+7m", "seven minutes pass")
+		g.say("off", "the engine is shut down")
 	}
 	g.desk(d, begin)
 	return g
@@ -50,8 +50,8 @@ func (g *Guide) desk(d *dept.Department, begin time.Time) {
 	shop := account(d, func(p dept.Person) bool { return p.Has(dept.Shop) })
 	g.say("/as "+shop, "now you are the shop")
 	g.say("/in defect", "the fault's thread in the shop's room")
-	g.say("seen", "")
-	g.say("repaired, covered the spot", "the company hears of it")
+	g.say("seen", "the company is told")
+	g.say("repaired, covered the spot", "the next check confirms it")
 	chief := account(d, func(p dept.Person) bool { return p.Has(dept.Chief) })
 	if chief == "" {
 		chief = account(d, func(p dept.Person) bool { return p.Has(dept.Officer) })
@@ -76,7 +76,7 @@ func (g *Guide) runs(setup bot.Setup, due []Due) bool {
 		case a.Check.Answer.Kind != check.Run:
 		case !started:
 			started = true
-			g.say("started the "+called(setup, a.Item), "it is timed; the rest goes on meanwhile")
+			g.say("started the "+called(setup, a.Item), "an engine, timed while you go on")
 		default:
 			stated = append(stated, fmt.Sprintf("%d %s", a.N, a.Good()))
 		}

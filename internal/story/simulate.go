@@ -32,7 +32,7 @@ func Simulate(w *World, days int, seed uint64) (Totals, error) {
 		totals: Totals{Days: days, Said: map[string]int{}, Recorded: map[string]int{}},
 	}
 	w.Hear(s.hear)
-	end := w.now.Add(time.Duration(days) * 24 * time.Hour)
+	end := w.now.In(w.setup.Dept.Zone).AddDate(0, 0, days)
 	for len(s.agenda) > 0 || w.now.Before(end) {
 		if err := s.step(end); err != nil {
 			return s.totals, err

@@ -1,7 +1,6 @@
 package story
 
 import (
-	"encoding/json"
 	"fmt"
 	"regexp"
 	"slices"
@@ -111,11 +110,10 @@ func (e Entry) recordField(name string) string {
 	case "defect":
 		return string(r.Defect)
 	case "value":
-		b, err := json.Marshal(r.Value)
-		if err != nil {
-			return ""
+		if r.Value.Number != nil {
+			return strconv.FormatFloat(*r.Value.Number, 'g', 4, 64)
 		}
-		return strings.Trim(string(b), `"`)
+		return r.Value.Word
 	}
 	return ""
 }

@@ -67,13 +67,12 @@ func (s screen) own(p Post, label string) {
 
 // teaser shows in one line what was said elsewhere.
 func (s screen) teaser(p Post, label string) {
-	first, _, more := strings.Cut(clean(p.Text), "\n")
-	head := fmt.Sprintf("[%d] %s %s: ", p.N, s.clock(p.At), label)
-	rest := cut(first, width-utf8.RuneCountInString(head)-6)
+	first, rest, more := strings.Cut(clean(p.Text), "\n")
 	if more {
-		rest += " ..."
+		first += " " + strings.ReplaceAll(rest, "\n", " ")
 	}
-	s.line("%s%s", s.paint(dim, head), rest)
+	head := fmt.Sprintf("[%d] %s %s: ", p.N, s.clock(p.At), label)
+	s.line("%s%s", s.paint(dim, head), cut(first, width-utf8.RuneCountInString(head)))
 }
 
 // changed shows only the lines that an edit brought.
@@ -89,7 +88,10 @@ func (s screen) changed(p Post, was, label string) {
 			fresh = append(fresh, l)
 		}
 	}
-	s.line("%s", s.paint(dim, fmt.Sprintf("[%d] is now, in %s:", p.N, label)))
+	if len(fresh) == 0 {
+		return
+	}
+	s.line("%s", s.paint(dim, fmt.Sprintf("[%d] in %s is changed:", p.N, label)))
 	for i, l := range fresh {
 		if i == most {
 			s.line("%s", s.paint(dim, fmt.Sprintf("  ~ and %d lines more; /look shows them", len(fresh)-most)))

@@ -100,7 +100,7 @@ func (st *Station) welcome(line string) string {
 	if !ok {
 		return line
 	}
-	return fmt.Sprintf("  %s %s", st.scr.paint(bold, fmt.Sprintf("%-32s", typed)), st.scr.paint(dim, why))
+	return fmt.Sprintf("  %s %s", st.scr.paint(bold, fmt.Sprintf("%-34s", typed)), st.scr.paint(dim, why))
 }
 
 // prompt shows the clock, who speaks and where.
