@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"time"
 
@@ -116,11 +117,14 @@ func (w *writer) setWake(wake bot.Wake) error {
 		return w.exec(`DELETE FROM wake WHERE scope = ?`, wake.Scope)
 	}
 	return w.exec(`INSERT INTO wake (scope, at) VALUES (?, ?)
-		ON CONFLICT (scope) DO UPDATE SET at = excluded.at`, wake.Scope, ms(wake.At))
+		ON CONFLICT (scope) DO UPDATE SET at = excluded.at`, wake.Scope, msUp(wake.At))
 }
 
 // enqueue leaves a message alone that is there already: its key names the deed.
 func (w *writer) enqueue(m chat.Message, now time.Time) error {
+	if m.Key == "" {
+		return errors.New("it has no key")
+	}
 	if m.Place.Backend == "" {
 		if err := w.inherit(&m); err != nil {
 			return err

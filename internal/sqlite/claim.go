@@ -22,8 +22,21 @@ type room struct {
 	notBefore     int64
 }
 
-// oldest is the oldest head of all rooms that need not be left alone now.
+// oldest is the oldest head of all rooms that need not be left alone now, with
+// its message.
 func (c *claim) oldest() (*pending, error) {
+	for {
+		best, err := c.oldestHead()
+		if err != nil || best == nil {
+			return nil, err
+		}
+		if ok, err := c.load(best); ok || err != nil {
+			return best, err
+		}
+	}
+}
+
+func (c *claim) oldestHead() (*pending, error) {
 	rooms, err := c.rooms()
 	if err != nil {
 		return nil, err
@@ -41,11 +54,7 @@ func (c *claim) oldest() (*pending, error) {
 			best = head
 		}
 	}
-	if best == nil {
-		return nil, nil
-	}
-	_, err = c.w.one(`SELECT body FROM outbox WHERE seq = ?`, []any{best.seq}, &best.body)
-	return best, err
+	return best, nil
 }
 
 // rooms lists the rooms with pending messages. It jumps from room to room on the

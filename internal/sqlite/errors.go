@@ -52,7 +52,7 @@ func (e *Error) Error() string {
 	case Missing:
 		return fmt.Sprintf("%s cannot be opened; check that its directory exists and may be entered", e.Path)
 	case Failing:
-		return fmt.Sprintf("the disk that holds %s answers with errors (%v)", e.Path, e.Err)
+		return fmt.Sprintf("the system that holds %s answers with errors (%v)", e.Path, e.Err)
 	}
 	return fmt.Sprintf("%s: %v", e.Path, e.Err)
 }
@@ -65,6 +65,9 @@ var troubles = map[int]Trouble{
 	10: Failing,  // SQLITE_IOERR
 	11: Damaged,  // SQLITE_CORRUPT
 	13: Full,     // SQLITE_FULL
+	7:  Failing,  // SQLITE_NOMEM
+	9:  Failing,  // SQLITE_INTERRUPT
+	15: Failing,  // SQLITE_PROTOCOL
 	14: Missing,  // SQLITE_CANTOPEN
 	26: Damaged,  // SQLITE_NOTADB
 }

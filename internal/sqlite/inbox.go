@@ -30,6 +30,9 @@ func (s *Store) Receive(ctx context.Context, backend string, batch chat.Batch) (
 }
 
 func (w *writer) receive(e chat.Event) (int, error) {
+	if e.Backend == "" || e.ID == "" {
+		return 0, fmt.Errorf("an event of %q with the id %q has no name of its own", e.Backend, e.ID)
+	}
 	body, err := json.Marshal(e)
 	if err != nil {
 		return 0, fmt.Errorf("encode event %s/%s: %w", e.Backend, e.ID, err)
@@ -62,7 +65,8 @@ func (s *Store) Cursor(ctx context.Context, backend, name string) (value string,
 }
 
 // Decide implements bot.Store. Trouble with the file is returned and parks
-// nothing: the event is not to blame. A panic of f parks its event.
+// nothing: the event is not to blame. A panic of f parks its event. The store is
+// f's alone while it runs: f must not call it but through its Tx.
 func (s *Store) Decide(ctx context.Context, f func(bot.Tx, chat.Event) (bot.Outcome, error)) (bool, error) {
 	var seq int64
 	var blame error

@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"encoding/json"
 	"fmt"
 	"time"
@@ -30,8 +29,8 @@ func (s *Store) Claim(ctx context.Context, now time.Time) (job outbox.Job, found
 			return c.changed, err
 		}
 		found = true
-		job, err = s.w.take(best, ms(now))
-		return true, err
+		job = best.job(ms(now))
+		return true, s.w.take(best, ms(now))
 	})
 	if err != nil {
 		return outbox.Job{}, false, fmt.Errorf("claim: %w", err)
@@ -39,20 +38,11 @@ func (s *Store) Claim(ctx context.Context, now time.Time) (job outbox.Job, found
 	return job, found, nil
 }
 
-// take marks a row as sending and makes a job of it.
-func (w *writer) take(r *pending, now int64) (outbox.Job, error) {
-	job := outbox.Job{Target: r.target, Doubt: r.doubt, First: instant(r.first), Last: instant(r.last), Tries: r.tries}
-	if err := json.Unmarshal(r.body, &job.Message); err != nil {
-		return job, fmt.Errorf("decode message %s: %w", r.key, err)
-	}
-	job.Place = job.Message.Place
-	job.Place.Thread = r.thread
-	if r.first == 0 {
-		job.First = instant(now)
-	}
-	return job, w.exec(`UPDATE outbox SET state = 'sending', doubt = 0, thread = ?, tries = tries + 1,
+// take marks a row as sending.
+func (w *writer) take(p *pending, now int64) error {
+	return w.exec(`UPDATE outbox SET state = 'sending', doubt = 0, thread = ?, tries = tries + 1,
 		first_try = CASE first_try WHEN 0 THEN ? ELSE first_try END, last_try = ? WHERE seq = ?`,
-		string(r.thread), now, now, r.seq)
+		string(p.thread), now, now, p.seq)
 }
 
 // Settle implements outbox.Queue. The event that tells of an accepted message
@@ -129,7 +119,7 @@ func (w *writer) forgetFiles(m chat.Message) error {
 func (w *writer) rest(key chat.Key, until time.Time) error {
 	return w.exec(`INSERT INTO room (backend, room, not_before)
 		SELECT backend, room, ? FROM outbox WHERE key = ?
-		ON CONFLICT (backend, room) DO UPDATE SET not_before = excluded.not_before`, ms(until), string(key))
+		ON CONFLICT (backend, room) DO UPDATE SET not_before = excluded.not_before`, msUp(until), string(key))
 }
 
 // Next implements outbox.Queue.
@@ -150,23 +140,4 @@ func (s *Store) Next(ctx context.Context) (next time.Time, err error) {
 		return c.changed, err
 	})
 	return next, err
-}
-
-// pending is a row that may be claimed.
-type pending struct {
-	seq            int64
-	key, state     string
-	under, edits   chat.Key
-	thread, target chat.Ref
-	doubt          bool
-	tries          int
-	first, last    int64
-	body           []byte
-}
-
-const pendingColumns = `seq, key, state, under, edits, thread, doubt, tries, first_try, last_try`
-
-func scanPending(rows *sql.Rows) (p pending, err error) {
-	err = rows.Scan(&p.seq, &p.key, &p.state, &p.under, &p.edits, &p.thread, &p.doubt, &p.tries, &p.first, &p.last)
-	return p, err
 }

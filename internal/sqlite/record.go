@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"database/sql"
+	"errors"
 
 	"crosslay/bot"
 	"crosslay/bot/dept"
@@ -12,6 +13,9 @@ const recordColumns = `id, kind, at, arrived, company, date, platoon, item, chec
 
 // appendRecord leaves a record alone that is there already: its id names the deed.
 func (w *writer) appendRecord(r bot.Record) error {
+	if r.ID == "" {
+		return errors.New("it has no id")
+	}
 	var number any
 	if r.Value.Number != nil {
 		number = *r.Value.Number

@@ -295,3 +295,50 @@ func TestBackupIsWhole(t *testing.T) {
 		t.Errorf("the copy has %d messages of %d, error %v", len(have), len(want), err)
 	}
 }
+
+// TestNamelessIsParked: what has no key of its own could be swallowed as a
+// repetition, so it is not stored at all.
+func TestNamelessIsParked(t *testing.T) {
+	nameless := message("")
+	placeless := message("m")
+	placeless.Place = chat.Place{}
+	cases := map[string]bot.Outcome{
+		"message":   {Messages: []chat.Message{nameless}},
+		"no_place":  {Messages: []chat.Message{placeless}},
+		"record":    {Records: []bot.Record{{Kind: bot.OnWords}}},
+		"follow_up": {Followups: []chat.Event{{Backend: "bot"}}},
+	}
+	for name, out := range cases {
+		t.Run(name, func(t *testing.T) {
+			s := fresh(t, filepath.Join(t.TempDir(), "c.db"))
+			defer s.Close()
+			outcome(t, s, "1", out, nil)
+			if parked, err := s.Parked(t.Context()); err != nil || len(parked) != 1 || parked[0].Reason == "" {
+				t.Errorf("parked %+v, error %v", parked, err)
+			}
+		})
+	}
+}
+
+// TestUnreadableMessageIsRefused: it does not keep the others waiting.
+func TestUnreadableMessageIsRefused(t *testing.T) {
+	s := fresh(t, filepath.Join(t.TempDir(), "c.db"))
+	defer s.Close()
+	outcome(t, s, "1", bot.Outcome{Messages: []chat.Message{message("bad"), message("good")}}, nil)
+	if err := s.w.exec(`UPDATE outbox SET body = '{"pics":7}' WHERE key = 'bad'`); err != nil {
+		t.Fatal(err)
+	}
+	if job, ok, err := s.Claim(t.Context(), noon); err != nil || !ok || job.Message.Key != "good" {
+		t.Errorf("claimed %q %v, error %v", job.Message.Key, ok, err)
+	}
+}
+
+func TestInstantsAreNeverEarly(t *testing.T) {
+	s := fresh(t, filepath.Join(t.TempDir(), "c.db"))
+	defer s.Close()
+	at := noon.Add(300 * time.Microsecond)
+	outcome(t, s, "1", bot.Outcome{Wakes: []bot.Wake{{Scope: "shop", At: at}}}, nil)
+	if next, err := s.NextWake(t.Context()); err != nil || next.Before(at) || next.After(at.Add(time.Millisecond)) {
+		t.Errorf("next is %v, want just after %v; error %v", next, at, err)
+	}
+}

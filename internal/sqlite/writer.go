@@ -146,6 +146,15 @@ func ms(t time.Time) int64 {
 	return t.UnixMilli()
 }
 
+// msUp is an instant before which nothing is to happen: it is never stored as an
+// earlier one, or whoever is woken by it would find nothing due.
+func msUp(t time.Time) int64 {
+	if t.IsZero() {
+		return 0
+	}
+	return t.Add(time.Millisecond - 1).UnixMilli()
+}
+
 // instant is the reverse of ms.
 func instant(ms int64) time.Time {
 	if ms == 0 {
