@@ -92,6 +92,8 @@ type splitter struct {
 	cur     clause
 	neg     *term
 	negOr   bool
+	negUsed bool
+	asking  bool // in a question, until the sentence ends
 	pending bool // a comma or "and" was seen
 	but     bool
 	bound   class
@@ -119,22 +121,22 @@ func (s *splitter) close(soft bool) {
 		return
 	}
 	s.out = append(s.out, s.cur)
-	s.cur = clause{soft: soft, b: -1}
+	s.cur = clause{soft: soft, b: -1, ifs: s.asking, question: s.asking}
 	s.pending, s.bound, s.between, s.will = false, 0, false, false
 	s.negOr = false
 }
 
 // flushNeg settles a "no" or "not" that nothing followed.
 func (s *splitter) flushNeg() {
-	t := s.neg
-	s.neg = nil
-	if t == nil {
+	t, used := s.neg, s.negUsed
+	s.neg, s.negUsed = nil, false
+	if t == nil || used {
 		return
 	}
 	switch {
 	case t.is(cNone) || t.is(cNo):
 		s.sig(sNo, t, false)
-	case isAny(t.word, "didnt", "havent", "hasnt", "dont", "not"):
+	case isAny(t.word, "didnt", "havent", "hasnt", "dont", "did", "has", "have"):
 		s.sig(sUndone, t, false)
 	default:
 		s.sig(sBad, t, false)
@@ -175,25 +177,20 @@ func (s *splitter) feedPunct(i int) {
 	switch {
 	case t.punct == "?":
 		s.cur.question = true
-		s.markQuestion()
 		s.close(false)
+		s.sentenceEnd()
 	case t.punct == "." && s.numberLabel(i):
 	case t.hard():
 		s.close(false)
-		s.parent = -1
+		s.sentenceEnd()
 	case t.punct == "," || t.punct == "-" || t.punct == "/" || t.punct == "(" || t.punct == ")" || t.punct == "|" || t.punct == "*":
 		s.pending = true
 	}
 }
 
-// markQuestion turns what the sentence said into something asked.
-func (s *splitter) markQuestion() {
-	for k := len(s.out) - 1; k >= 0 && s.cur.soft; k-- {
-		if s.out[k].question || len(s.out[k].sigs) > 0 && k < len(s.out)-1 {
-			break
-		}
-		break
-	}
+func (s *splitter) sentenceEnd() {
+	s.parent, s.asking = -1, false
+	s.cur.ifs, s.cur.question = false, false
 }
 
 // numberLabel reports whether the dot only ends a check's number: "1. yes".
@@ -309,7 +306,7 @@ func (s *splitter) numbersRun(i int) bool {
 func (s *splitter) feedJoint(i int) bool {
 	t := &s.terms[i]
 	switch {
-	case t.is(cExcept) && !t.subject():
+	case t.is(cExcept) && !t.subject() && !t.is(cRest):
 		s.openExcept(t)
 	case t.is(cBut):
 		if t.word == "but" && i > 0 && s.terms[i-1].is(cAll|cBlanket) || s.blanketBefore() && !s.speaksAhead(i+1) {
@@ -330,7 +327,11 @@ func (s *splitter) feedJoint(i int) bool {
 			}
 		}
 		s.cur.rest = true
+		s.asking, s.cur.ifs, s.cur.question = false, false, false
 		s.touch(t)
+		if t.is(cBlanket) {
+			s.sig(sGood, t, true)
+		}
 	case t.is(cAll|cAllN|cBoth) && !t.predicate() && !t.subject():
 		s.feedAll(i)
 	default:
@@ -341,6 +342,10 @@ func (s *splitter) feedJoint(i int) bool {
 
 func (s *splitter) feedAll(i int) {
 	t := &s.terms[i]
+	if i > 0 && s.terms[i-1].is(cWith) && t.is(cBoth|cAllN) && s.cur.hasSubject() {
+		s.cur.plural = true
+		return
+	}
 	if s.cur.hasSubject() && len(s.cur.sigs) > 0 || s.pending && len(s.cur.sigs) > 0 {
 		s.close(true)
 	}
@@ -412,13 +417,14 @@ func (s *splitter) asPredicate(i int) bool {
 
 func (s *splitter) feedSubject(i int) {
 	t := &s.terms[i]
-	linked := i > 0 && s.terms[i-1].is(cWith) || i > 1 && s.terms[i-1].word == "the" && s.terms[i-2].is(cWith)
+	linked := s.linked(i)
+	names := len(t.senses.checks)+len(t.senses.hints) > 0
 	full := s.cur.hasSubject() && len(s.cur.sigs) > 0
-	itemLink := linked && len(s.cur.items) == 0 && (len(t.senses.items) > 0)
 	switch {
-	case full && !itemLink:
-		s.close(true)
-	case len(s.cur.sigs) > 0 && s.pending && !linked:
+	case full && linked && names && len(s.cur.names) > 0 && !s.saysAhead(i+1):
+		return // where the fault is: "leaking at the coupler"
+	case full && (linked && s.completes(t) || s.describes(i)) && !s.saysAhead(i+1):
+	case full, len(s.cur.sigs) > 0 && s.pending && !linked:
 		s.close(true)
 	}
 	s.touch(t)
@@ -435,6 +441,57 @@ func (s *splitter) feedSubject(i int) {
 		return
 	}
 	s.cur.names = append(s.cur.names, t)
+}
+
+// linked reports whether a preposition ties the term to what was just said:
+// "issues with the saw", "a cut in the jacket".
+func (s *splitter) linked(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-3; k-- {
+		p := &s.terms[k]
+		if p.is(cWith) {
+			return true
+		}
+		if !isAny(p.word, "the", "a", "its", "one", "both", "each", "our", "their", "my", "it", "all", "this", "that") {
+			return false
+		}
+	}
+	return false
+}
+
+// completes reports whether the term adds the half of the subject that the
+// clause lacks: an item to a check, a check to an item.
+func (s *splitter) completes(t *term) bool {
+	if len(t.senses.items)+len(t.senses.traits) > 0 {
+		return len(s.cur.items) == 0
+	}
+	return len(s.cur.names)+len(s.cur.numbers) == 0
+}
+
+// describes reports whether the word just before is said of this check: "a dirty
+// coupler", "8 front".
+func (s *splitter) describes(i int) bool {
+	t := &s.terms[i]
+	if len(t.senses.checks) == 0 || i == 0 || len(s.cur.sigs) == 0 || s.pending {
+		return false
+	}
+	p := &s.terms[i-1]
+	if p.q != nil {
+		return len(s.cur.names) <= 1
+	}
+	return p.is(cBad|cLow) && len(s.cur.names) == 0 && s.cur.sigs[len(s.cur.sigs)-1].t == p
+}
+
+// saysAhead reports whether something is said of the term before i right away:
+// "oil good", "oil is good".
+func (s *splitter) saysAhead(i int) bool {
+	for ; i < len(s.terms); i++ {
+		t := &s.terms[i]
+		if isAny(t.word, "is", "are", "was", "were", "s", "at", "all", "looks", "has", "have", "got") || t.is(cAbout|cHedge) || t.is(cWith) && t.word == "at" {
+			continue
+		}
+		return t.predicate() && !t.is(cFixed|cPoured) || t.q != nil
+	}
+	return false
 }
 
 // itemSense decides for a word that names both an item and a check: an item

@@ -14,6 +14,11 @@ func clocksAt(t []token, i int) (quantity, int) {
 			at++
 		}
 		b, m, sureB := clock(t, at+1)
+		if m > 0 && !sure && !sureB && n >= 2 && m >= 2 && wordAt(t, i) != "" && wordAt(t, at) != "and" && b.lo > a.lo && b.lo-a.lo < 60 {
+			if _, k := unitAt(t, at+1+m); k == 0 {
+				sure, sureB = true, true
+			}
+		}
 		if m > 0 && (sure || sureB) && !(wordAt(t, at) == "and" && !(sure && sureB)) {
 			lo, hi := align(a.lo, b.lo)
 			return quantity{lo: lo, hi: hi, clock: true, pair: true, half: a.half || b.half}, at + 1 + m - i

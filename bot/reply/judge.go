@@ -20,6 +20,8 @@ type verdict struct {
 	wants  bool // reached, but still wants its reading
 	now    bool
 	hedged bool
+
+	nostart bool
 }
 
 // judge reads the signals in the light of one check: the polarity belongs to it.
@@ -31,9 +33,7 @@ func judge(a *asked, sigs []signal, now time.Time) verdict {
 	switch {
 	case v.pos == Unmet && (v.state == check.Fail || v.poured):
 		v.state, v.why = check.Unsure, ToolOpen
-	case v.hedged && v.state == check.OK:
-		v.state, v.why = check.Unsure, Hedged
-	case v.hedged && v.state == check.Open:
+	case v.hedged && !v.fixed:
 		v.state, v.why = check.Unsure, Hedged
 	}
 	return v
@@ -65,7 +65,8 @@ func step(a *asked, v verdict, s *signal, now time.Time) verdict {
 	case sFixed, sPoured:
 		return repaired(a, v, s)
 	case sNoStart:
-		return v.fail(check.Value{})
+		v.nostart = a.check.Answer.Kind == check.Run
+		return v.fail(v.value)
 	}
 	w := judgeKind(a, s, now)
 	return v.with(w, s)

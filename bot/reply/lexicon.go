@@ -140,6 +140,7 @@ func newLexicon(given []Item) *lexicon {
 		lx.addCheckNames(r)
 	}
 	lx.addTraits()
+	lx.addTexts()
 	lx.indexNear()
 	return lx
 }
@@ -196,6 +197,9 @@ func variants(w []string) [][]string {
 	case len(last) > 2:
 		out = append(out, append(slices.Clone(w[:len(w)-1]), last+"s"))
 	}
+	if i := slices.Index(w, "s"); i > 0 { // officer's pack, officers pack, officer pack
+		out = append(out, append(append(slices.Clone(w[:i-1]), w[i-1]+"s"), w[i+1:]...), slices.Delete(slices.Clone(w), i, i+1))
+	}
 	if len(w) > 1 && len(strings.Join(w, "")) > 4 {
 		out = append(out, []string{strings.Join(w, "")})
 	}
@@ -246,6 +250,27 @@ func vocabularyMeans(word string, c class) bool {
 		}
 	}
 	return false
+}
+
+// addTexts makes the words of questions and methods known: those that a text
+// denies ("no nicks, burrs") are bad news, the others say nothing.
+func (lx *lexicon) addTexts() {
+	for r := range lx.refs {
+		c := lx.refs[r].check
+		for _, text := range []string{c.Question, c.Method, c.Label} {
+			cls := cFiller
+			for _, t := range lex(normalise(strings.ToLower(text))) {
+				switch {
+				case t.kind == aPunct && t.s != ",":
+					cls = cFiller
+				case isAny(t.s, "no", "any", "free", "without", "not"):
+					cls = cBad
+				case t.kind == aWord && len(vocabulary[t.s]) == 0 && len(lx.names[t.s]) == 0:
+					lx.names.add([]string{t.s}, cls, senses{})
+				}
+			}
+		}
+	}
 }
 
 // addTraits lets a word stand for an item where it is in no other's name: "the

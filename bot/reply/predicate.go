@@ -37,6 +37,9 @@ func (s *splitter) feedPredicate(i int) {
 // joinsRange makes "between half and 3/4" one figure.
 func (s *splitter) joinsRange(t *term) bool {
 	n := len(s.cur.sigs)
+	if s.between && t.q == nil && t.is(cFull) {
+		t = &term{q: &quantity{lo: 1, hi: 1, frac: true}, b: t.b, e: t.e, senses: &noSenses}
+	}
 	if !s.between || t.q == nil || n == 0 || s.cur.sigs[n-1].kind != sFigure {
 		return false
 	}
@@ -81,6 +84,16 @@ func (s *splitter) blanket(t *term) {
 }
 
 func (s *splitter) negate(t *term) {
+	if s.cur.corrects && len(s.cur.sigs) == 0 && !s.cur.hasSubject() && t.word == "no" {
+		return
+	}
+	if t.is(cNo) && s.cur.hasSubject() && len(s.cur.sigs) > 0 && s.neg == nil {
+		s.close(true)
+	}
+	if t.is(cBoth) {
+		s.cur.plural = true
+	}
+	s.negUsed = false
 	if s.neg != nil && !s.neg.is(cAnd) {
 		if s.neg.is(cCannot) != t.is(cCannot) && t.is(cBad) {
 			s.neg = nil
@@ -129,7 +142,7 @@ func (s *splitter) say(t *term) {
 	case s.will && kind == sGood && !s.cur.hasSubject():
 	case !neg:
 	case kind == sBad && !cannot:
-		s.negOr = true
+		s.negOr, s.negUsed = true, true
 		s.sig(sGood, t, true)
 		return
 	default:
@@ -227,7 +240,12 @@ func (s *splitter) feedTalk(i int) bool {
 	case t.is(cBack) && i == 0:
 		s.talk.back = true
 	case t.is(cIf):
+		doubted := s.cur.says(sUndone, sHedge) && !s.cur.hasSubject()
 		s.close(true)
+		if doubted {
+			s.sig(sHedge, t, false)
+			return true
+		}
 		s.cur.ifs = true
 		s.cur.b, s.cur.e = t.b, t.e
 	case t.is(cQuestion) && s.asks(i):
@@ -235,6 +253,7 @@ func (s *splitter) feedTalk(i int) bool {
 		s.cur.question = true
 		s.cur.ifs = true
 		s.talk.question = true
+		s.asking = true
 		s.cur.b, s.cur.e = t.b, t.e
 	case t.is(cThen) && !t.subject():
 		s.cur.past = true
@@ -247,10 +266,23 @@ func (s *splitter) feedTalk(i int) bool {
 
 // asks reports whether a question word opens a question here.
 func (s *splitter) asks(i int) bool {
-	if i == 0 || s.terms[i-1].punct != "" {
+	if i == 0 || s.terms[i-1].hard() {
 		return true
 	}
-	return s.terms[i-1].is(cAnd|cBut) || len(s.terms[i].word) > 0 && isAny(s.terms[i].word, "can", "could", "does", "anyone", "anybody")
+	if s.terms[i-1].punct != "" && s.endsAsked(i) {
+		return true
+	}
+	return s.terms[i-1].is(cAnd|cBut) && s.endsAsked(i) || s.terms[i-1].cls&cFiller != 0 && i <= 2 && s.endsAsked(i) || len(s.terms[i].word) > 0 && isAny(s.terms[i].word, "can", "could", "does", "anyone", "anybody")
+}
+
+// endsAsked reports whether the sentence around term i ends with a question mark.
+func (s *splitter) endsAsked(i int) bool {
+	for ; i < len(s.terms); i++ {
+		if s.terms[i].hard() {
+			return s.terms[i].punct == "?"
+		}
+	}
+	return false
 }
 
 func (s *splitter) correctHere(t *term) {

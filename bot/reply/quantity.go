@@ -46,7 +46,7 @@ var scaleWords = map[string]float64{"hundred": 100, "thousand": 1000, "k": 1000,
 
 var fractionWords = map[string]float64{
 	"half": 2, "halfs": 2, "halve": 2, "halves": 2, "haf": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "quater": 4, "quarer": 4, "qtr": 4, "qtrs": 4, "fourth": 4, "fourths": 4,
-	"fifth": 5, "fifths": 5, "sixth": 6, "eighth": 8, "eighths": 8, "eigth": 8, "eights": 8, "tenths": 10, "sixteenths": 16,
+	"fifth": 5, "fifths": 5, "sixth": 6, "eighth": 8, "eighths": 8, "eigth": 8, "eights": 8, "tenth": 10, "tenths": 10, "sixteenth": 16, "sixteenths": 16,
 }
 
 // amount reads a figure at t[i]; n is how many tokens it takes, 0 if none.
@@ -55,10 +55,12 @@ func amount(t []token, i int) (q quantity, n int) {
 		return q, 0
 	}
 	if t[i].kind == aNumber {
-		return digits(t, i)
+		q, n = digits(t, i)
+	} else if t[i].kind == aWord {
+		q, n = spelled(t, i)
 	}
-	if t[i].kind == aWord {
-		return spelled(t, i)
+	if n > 0 {
+		return point(q, n, t, i)
 	}
 	return q, 0
 }
@@ -119,6 +121,33 @@ func mixed(t []token, i int) (quantity, int) {
 	return quantity{lo: v + f.lo, hi: v + f.lo, frac: true}, at + n - i
 }
 
+// point adds spoken decimals: "twenty point nine".
+func point(q quantity, n int, t []token, i int) (quantity, int) {
+	at := i + n
+	if q.frac || !isAny(wordAt(t, at), "point", "decimal", "dot") {
+		return q, n
+	}
+	scale := 0.1
+	for at++; at < len(t); at++ {
+		d, ok := numberWords[wordAt(t, at)]
+		if w := wordAt(t, at); w == "oh" || w == "o" {
+			d, ok = 0, true
+		} else if w == "one" {
+			d, ok = 1, true
+		} else if t[at].kind == aNumber && len(t[at].s) == 1 {
+			d, ok = t[at].number, true
+		}
+		if !ok || d > 9 {
+			break
+		}
+		q.lo += d * scale
+		q.hi, q.whole = q.lo, false
+		scale /= 10
+		n = at + 1 - i
+	}
+	return q, n
+}
+
 // spelled reads half, three quarters, seven and a half, forty five hundred.
 func spelled(t []token, i int) (quantity, int) {
 	w := t[i].s
@@ -145,7 +174,11 @@ func spelled(t []token, i int) (quantity, int) {
 		}
 	} else if tens, ok := numberWords[wordAt(t, i+1)]; ok && v > 0 && v < 10 && tens >= 10 {
 		if _, scale := scaleWords[wordAt(t, i+2)]; !scale {
-			return quantity{lo: v*100 + tens, hi: v*100 + tens, clock: false, whole: true}, 2
+			n, u := 2, 0.0
+			if more, ok := numberWords[wordAt(t, i+2)]; ok && tens >= 20 && more > 0 && more < 10 {
+				n, u = 3, more
+			}
+			return quantity{lo: v*100 + tens + u, hi: v*100 + tens + u, whole: true}, n
 		}
 	}
 	if s, ok := scaleWords[wordAt(t, i+n)]; ok {
@@ -181,6 +214,16 @@ func oneOf(t []token, i int) (quantity, int) {
 	}
 	if t[i].s == "a" {
 		return quantity{}, 0
+	}
+	if v, ok := numberWords[w]; ok && v >= 10 {
+		n := 2
+		if u, ok := numberWords[wordAt(t, i+2)]; ok && v >= 20 && u > 0 && u < 10 {
+			v, n = v+u, 3
+		}
+		return quantity{lo: 100 + v, hi: 100 + v}, n
+	}
+	if (i == 0 || t[i-1].kind == aPunct || isAny(t[i-1].s, "number", "check", "and", "point")) && !isAny(w, "of", "more", "thing", "issue", "problem", "out") && w != "" {
+		return quantity{lo: 1, hi: 1, whole: true}, 1
 	}
 	if wordAt(t, i+1) == "and" && wordAt(t, i+2) == "a" {
 		if d, ok := fractionWords[wordAt(t, i+3)]; ok {
@@ -266,6 +309,15 @@ func quantityAt(t []token, i int) (quantity, int) {
 		return q, 0
 	}
 	u, k := unitAt(t, i+n)
+	if k == 0 && q.frac && isAny(wordAt(t, i+n), "of", "inch") {
+		at := i + n
+		for isAny(wordAt(t, at), "of", "an", "a") {
+			at++
+		}
+		if u2, k2 := unitAt(t, at); k2 > 0 {
+			u, k = u2, at+k2-i-n
+		}
+	}
 	q.unit, n = u, n+k
 	q, n = compound(q, t, i, n)
 	if q2, m := rangeTo(q, t, i+n); m > 0 {

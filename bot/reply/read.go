@@ -17,6 +17,7 @@ func Read(ctx Context, text string) Reading {
 	terms := lx.terms(lex(text))
 	clauses, talk := lx.split(terms)
 	r := newReader(&ctx, lx, text, clauses)
+	r.busy = talk.busy
 	r.readAll()
 	return r.reading(talk, terms)
 }
@@ -68,6 +69,14 @@ type reader struct {
 	reports  []Complaint
 	leftover []string
 	taints   []taint
+	troubles []trouble
+	busy     bool
+}
+
+// trouble is an item called bad without a word about what.
+type trouble struct {
+	refs   []int
+	clause int
 }
 
 // taint is residue that could bear on what blankets pass.

@@ -111,6 +111,9 @@ func (lx *lexicon) within(cands, items []int) []int {
 	return out
 }
 
+// within2 are the candidates among refs.
+func (lx *lexicon) within2(cands, refs []int) []int { return intersect(cands, refs) }
+
 func (lx *lexicon) onePerItem(refs []int) bool {
 	seen := map[int]bool{}
 	for _, r := range refs {

@@ -9,8 +9,39 @@ import (
 
 // sweepAll lets blanket answers reach what nothing nearer spoke of.
 func (r *reader) sweepAll() {
+	for _, t := range r.troubles {
+		if !r.explained(t.refs) {
+			r.each(t.refs, &r.clauses[t.clause], t.clause, doubt(WhichCheck), byItem)
+		}
+	}
+	r.unmeasured()
 	for k := range r.sweeps {
 		r.sweepOne(&r.sweeps[k])
+	}
+}
+
+// explained reports whether a fault of one of the checks says what is wrong.
+func (r *reader) explained(refs []int) bool {
+	return slices.ContainsFunc(refs, func(x int) bool {
+		rec := &r.records[x]
+		return rec.set && rec.level == byName && rec.v.state == check.Fail
+	})
+}
+
+// unmeasured makes what needs a running engine unsure where it would not start.
+func (r *reader) unmeasured() {
+	for _, run := range r.lx.ofKind(r.lx.all(), check.Run) {
+		if !r.records[run].v.nostart {
+			continue
+		}
+		for _, x := range r.lx.byItem[r.lx.refs[run].item] {
+			a := r.lx.refs[x].check.Answer
+			if a.Kind == check.Number && (a.Unit == "V" || a.Unit == "Hz") && !r.records[x].set {
+				rec := r.records[run]
+				rec.v, rec.level = doubt(NotChecked), byName
+				r.records[x] = rec
+			}
+		}
 	}
 }
 

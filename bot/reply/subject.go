@@ -17,7 +17,7 @@ func (r *reader) item(items []int, c *clause, i int) {
 func (r *reader) bareItem(refs []int, c *clause, i int) {
 	switch {
 	case c.except:
-		r.each(refs, c, i, doubt(WhichCheck), byItem)
+		r.each(answerable(r.lx, refs), c, i, doubt(WhichCheck), byItem)
 	case len(c.unknown) > 0:
 		r.residue(refs, c, Leftover)
 	}
@@ -85,7 +85,13 @@ func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 			return one(r.lx.ofKind(refs, check.Level, check.Gauge))
 		}
 		return one(r.lx.ofKind(refs, check.Level))
-	case sBad:
+	case sGood, sBad, sNo:
+		if named := r.lx.within2(s.t.senses.checks, refs); len(named) > 0 && s.t.is(cBad) {
+			return named, s.kind == sGood || len(named) == 1
+		}
+		if s.kind != sBad {
+			return nil, false
+		}
 		if d := damaged(refs, s.t); len(d) == 1 {
 			return d, true
 		}
@@ -142,10 +148,15 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		}
 	}
 	switch {
+	case badly && len(got) > 0 && onlyLevel(sigs):
+		for _, ref := range got {
+			v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
+			r.records[ref].v = v
+		}
 	case badly:
 		r.trouble(refs, sigs, c, i, l)
-	case undone && len(got) == 0:
-		r.each(refs, c, i, doubt(NotChecked), l)
+	case undone && len(got) == 0 && r.everything(c, l):
+		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
 	case good && (hedged || len(c.unknown) > 0):
 		why := Leftover
 		if hedged {
@@ -159,10 +170,25 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 	}
 }
 
+// onlyLevel reports whether all that is left says low or over.
+func onlyLevel(sigs []signal) bool {
+	for k := range sigs {
+		switch sigs[k].kind {
+		case sBad, sNoStart, sNo, sGood, sYes, sUndone:
+			return false
+		}
+	}
+	return true
+}
+
 // trouble is something wrong with an item, and the words do not say which check:
 // the item is asked about, and nothing of it passes on a blanket.
 func (r *reader) trouble(refs []int, sigs []signal, c *clause, i int, l level) {
 	for k := range sigs {
+		if d := r.lx.within2(sigs[k].t.senses.checks, refs); len(d) > 1 && sigs[k].kind == sBad {
+			r.which(target{choice: d}, c, i, WhichItem)
+			return
+		}
 		if d := damaged(refs, sigs[k].t); len(d) > 1 {
 			r.which(target{choice: d}, c, i, WhichCheck)
 			return
@@ -179,11 +205,27 @@ func (r *reader) trouble(refs []int, sigs []signal, c *clause, i int, l level) {
 		return
 	}
 	if l == byItem {
-		r.each(refs, c, i, doubt(WhichCheck), byItem)
+		r.troubles = append(r.troubles, trouble{answerable(r.lx, refs), i})
 		return
 	}
 	r.report(c)
 	r.residue(refs, c, WhichCheck)
+}
+
+// everything reports whether a "not checked" without a subject means all of it.
+func (r *reader) everything(c *clause, l level) bool {
+	return l == byItem && c.hasSubject() || c.all || c.rest || len(r.clauses) == 1 && !r.busy
+}
+
+// answerable leaves out notes and photos, of which nothing can be wrong.
+func answerable(lx *lexicon, refs []int) []int {
+	var out []int
+	for _, x := range refs {
+		if k := lx.refs[x].check.Answer.Kind; k != check.Text && k != check.Photo {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 func (r *reader) report(c *clause) {
@@ -211,7 +253,11 @@ func (r *reader) subjectless(c *clause, i int) {
 		return
 	}
 	if c.rest {
-		r.parts(r.lx.all(), c, i, byRest)
+		scope := r.lx.all()
+		if c.pronoun && r.held >= 0 {
+			scope = r.lx.byItem[r.held]
+		}
+		r.parts(scope, c, i, byRest)
 		return
 	}
 	if r.onPrevious(c, i) {

@@ -22,6 +22,9 @@ func (lx *lexicon) terms(t []token) []term {
 	for i := 0; i < len(t); {
 		tm, n := lx.termAt(t, i)
 		tm.b, tm.e = t[i].b, t[i+n-1].e
+		if tm.q != nil && tm.q.whole && len(out) > 0 && out[len(out)-1].company() {
+			tm = term{cls: cFiller, word: tm.word, senses: &noSenses, b: tm.b, e: tm.e}
+		}
 		out = append(out, tm)
 		i += n
 	}
@@ -100,6 +103,11 @@ func fits(words []string, t []token, i int) int {
 		at++
 	}
 	return at - i
+}
+
+// company reports whether a number behind the word is a company's: "engine 7".
+func (t *term) company() bool {
+	return t.is(cUnitWord) && len(t.word) > 1 && !t.subject()
 }
 
 const predicates = cGood | cBlanket | cBad | cLow | cOver | cFull | cEmpty | cMid | cYes | cNo | cNone | cUndone | cFixed | cPoured | cNoStart | cSame | cNot | cCannot

@@ -54,6 +54,9 @@ func (lx *lexicon) single(w string) class {
 
 func mayCorrect(lx *lexicon, w, cand string, d int) bool {
 	c := lx.single(cand)
+	if len(w) <= 4 && len(cand) == len(w) && !swapped(w, cand) {
+		return false
+	}
 	if len(cand)-len(w) > 2 || d > 1 && len(cand) < 6 {
 		return false
 	}
