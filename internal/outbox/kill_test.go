@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"os"
 	"path/filepath"
 	"slices"
 	"testing"
@@ -20,13 +21,7 @@ import (
 // points, over and over, while the service that outlives it fails in every way
 // it can. Whatever happens, each message is shown once.
 
-// runs is how many there are of each kind.
-func runs() uint64 {
-	if testing.Short() {
-		return 40
-	}
-	return 120
-}
+const runs = 100 // of each kind
 
 var kinds = map[string]func(*chattest.Service) outbox.Poster{
 	"keyed":      func(s *chattest.Service) outbox.Poster { return chattest.ByKey{Service: s} },
@@ -38,9 +33,10 @@ func TestKilledAnywhereSendsOnce(t *testing.T) {
 	for name, poster := range kinds {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
+			empty := template(t)
 			points := map[string]int{}
-			for seed := range runs() {
-				w := newWorld(t, seed, poster)
+			for seed := range uint64(runs) {
+				w := newWorld(t, empty, seed, poster)
 				w.live()
 				for _, fault := range w.faults(name == "blind") {
 					t.Errorf("seed %d: %s", seed, fault)
@@ -93,14 +89,15 @@ func TestMutantsAreCaught(t *testing.T) {
 	for name, poster := range mutants {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			for seed := range runs() {
-				w := newWorld(t, seed, poster)
+			empty := template(t)
+			for seed := range uint64(runs) {
+				w := newWorld(t, empty, seed, poster)
 				w.live()
 				if len(w.faults(false)) > 0 {
 					return
 				}
 			}
-			t.Errorf("%d runs found nothing wrong with it", runs())
+			t.Errorf("%d runs found nothing wrong with it", runs)
 		})
 	}
 }
@@ -124,13 +121,34 @@ type world struct {
 	script  [][]chat.Message // what each event has sent
 }
 
-func newWorld(t *testing.T, seed uint64, poster func(*chattest.Service) outbox.Poster) *world {
+// template is an empty database, so that not every run has to make one.
+func template(t *testing.T) []byte {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "empty.db")
+	s, err := sqlite.Open(path, sqlite.Options{Fast: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	raw, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return raw
+}
+
+func newWorld(t *testing.T, empty []byte, seed uint64, poster func(*chattest.Service) outbox.Poster) *world {
 	w := &world{
 		t: t, path: filepath.Join(t.TempDir(), "c.db"), dice: rand.New(rand.NewPCG(seed, 7)),
 		now: time.Date(2026, 3, 8, 12, 0, 0, 0, time.UTC), kills: 8, killed: map[string]int{},
 	}
 	w.service = &chattest.Service{Wait: 30 * time.Second, Attempt: w.attempt}
 	w.poster = poster(w.service)
+	if err := os.WriteFile(w.path, empty, 0o600); err != nil {
+		t.Fatal(err)
+	}
 	w.script = script(w.dice)
 	return w
 }

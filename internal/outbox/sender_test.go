@@ -6,9 +6,12 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"testing/synctest"
 	"time"
+
+	"github.com/google/go-cmp/cmp"
 
 	"crosslay/bot"
 	"crosslay/bot/chat"
@@ -231,7 +234,7 @@ func TestRun(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s := queued(t, message("a", "#a"), message("b", "#b"))
 		p := &poster{answers: []error{nil, chat.Wait{For: time.Minute}}}
-		sender := outbox.New(s, map[string]outbox.Poster{"fake": p}, outbox.Options{})
+		sender := outbox.New(s, map[string]outbox.Poster{"fake": p}, outbox.Options{Workers: 1})
 		ctx, cancel := context.WithCancel(t.Context())
 		ended := make(chan error)
 		began := time.Now()
@@ -271,4 +274,59 @@ func TestShuttingDownKeepsWhatIsKnown(t *testing.T) {
 	if o := state(t, s, "a"); o.State != outbox.Sent {
 		t.Errorf("it is %s: %s", o.State, o.Reason)
 	}
+}
+
+// slow takes a minute for one room, and counts who is in it at the same time.
+type slow struct {
+	mu     sync.Mutex
+	inside map[string]int
+	at     map[chat.Key]time.Duration
+	began  time.Time
+	most   int
+}
+
+func (p *slow) Post(ctx context.Context, m chat.Message, place chat.Place, _ chat.Ref) (chat.Ref, error) {
+	p.enter(place.Room, 1)
+	defer p.enter(place.Room, -1)
+	if place.Room == "#slow" {
+		time.Sleep(20 * time.Second)
+	}
+	if place.Room == "#hangs" {
+		<-ctx.Done()
+		return "", ctx.Err()
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.at[m.Key] = time.Since(p.began)
+	return chat.Ref(m.Key), nil
+}
+
+func (p *slow) enter(room string, by int) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.inside[room] += by
+	p.most = max(p.most, p.inside[room])
+}
+
+// TestSlowRoomsDelayNoOther: each room has one message in flight, and one that
+// hangs is given up.
+func TestSlowRoomsDelayNoOther(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s := queued(t, message("h", "#hangs"), message("s1", "#slow"), message("s2", "#slow"), message("a", "#a"), message("b", "#b"))
+		p := &slow{inside: map[string]int{}, at: map[chat.Key]time.Duration{}, began: time.Now()}
+		ctx, cancel := context.WithCancel(t.Context())
+		ended := make(chan error)
+		sender := outbox.New(s, map[string]outbox.Poster{"fake": p}, outbox.Options{})
+		go func() { ended <- sender.Run(ctx) }()
+		time.Sleep(2 * time.Minute)
+		cancel()
+		<-ended
+		want := map[chat.Key]time.Duration{"a": 0, "b": 0, "s1": 20 * time.Second, "s2": 40 * time.Second}
+		if diff := cmp.Diff(want, p.at); diff != "" || p.most != 1 {
+			t.Errorf("%d at a time in one room; sent (-want +got):\n%s", p.most, diff)
+		}
+		if o := state(t, s, "h"); o.State != outbox.Uncertain {
+			t.Errorf("what hangs is %s: %s", o.State, o.Reason)
+		}
+	})
 }
