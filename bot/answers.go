@@ -27,7 +27,7 @@ func (d *decision) inShort(c dept.CompanyID) string {
 	case len(st.Watch.Statements) == 0:
 		parts = append(parts, "NOT CHECKED")
 	default:
-		parts = append(parts, fmt.Sprintf("%d checks open", n))
+		parts = append(parts, count(n, "check")+" open")
 	}
 	if d.busy(st) {
 		parts = append(parts, "on a call")
@@ -38,7 +38,7 @@ func (d *decision) inShort(c dept.CompanyID) string {
 		}
 	}
 	if n := len(d.faultsOf(st)); n > 0 {
-		parts = append(parts, fmt.Sprintf("%d faults", n))
+		parts = append(parts, count(n, "fault"))
 	}
 	return strings.Join(parts, ", ")
 }
@@ -72,7 +72,7 @@ func (d *decision) totals() string {
 			open++
 		}
 	}
-	return fmt.Sprintf("%d of %d checked, %d out of service, %d open defects", checked, len(d.Dept.Companies), out, open)
+	return fmt.Sprintf("%d of %d checked, %d out of service, %s", checked, len(d.Dept.Companies), out, count(open, "open defect"))
 }
 
 func (d *decision) companyLines(c dept.CompanyID) []string {
@@ -169,8 +169,11 @@ func (d *decision) notChecked() []string {
 		if st == nil || st.Watch == nil {
 			continue
 		}
-		if n := len(d.unanswered(st)); n > 0 {
-			lines = append(lines, fmt.Sprintf("%s: %d of %d checks open", c.Name, n, len(st.Watch.Asked)))
+		switch n := len(d.unanswered(st)); {
+		case n > 0 && len(st.Watch.Statements) == 0:
+			lines = append(lines, c.Name+": nothing answered")
+		case n > 0:
+			lines = append(lines, c.Name+": "+count(n, "check")+" open")
 		}
 	}
 	return lines
@@ -237,4 +240,12 @@ func (d *decision) whyLines() []string {
 		lines = append(lines, d.local(r.At).Format("Jan 2 15:04")+" "+strings.ReplaceAll(what, "_", " ")+": "+why)
 	}
 	return lines
+}
+
+// count is a number of things in words: "1 fault", "2 faults".
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }

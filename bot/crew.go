@@ -166,7 +166,7 @@ func (d *decision) noShift() {
 
 // context is what the company was asked and what has been settled.
 func (d *decision) context(st *Standing, w *Watch) reply.Context {
-	ctx := reply.Context{Now: d.local(d.ev.Said), Asked: w.Doubts, Held: w.Held,
+	ctx := reply.Context{Now: d.local(d.ev.Said), Asked: w.Doubts, Held: w.Held.by(d.author(), d.ev.Said),
 		Settled: map[check.Ref]check.State{}, Running: map[dept.ItemID]time.Time{}}
 	for _, a := range w.Asked {
 		if m, ok := w.Recorded[a.Ref.String()]; ok {
@@ -215,9 +215,7 @@ func (d *decision) askedItem(w *Watch, id dept.ItemID) reply.Item {
 
 // take does what a message means.
 func (d *decision) take(st *Standing, w *Watch, read reply.Reading) {
-	if read.Held != "" {
-		w.Held = read.Held
-	}
+	w.Held = Held{Item: read.Held, By: d.author(), At: d.ev.Said}
 	switch {
 	case read.Undo && len(read.Results) == 0:
 		d.undo(st, w)

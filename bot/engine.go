@@ -39,7 +39,7 @@ func New(store Store, setup Setup) *Engine {
 }
 
 func (e *Engine) take(setup Setup) {
-	called := names(setup)
+	called := names(setup).Ready()
 	setup.called = &called
 	e.setup.Store(&setup)
 }

@@ -196,7 +196,7 @@ func (d *decision) toShop(st *Standing, ref check.Ref, act check.Act, damage, wo
 	}
 	f.Company, f.Act, f.Damage = st.Company, act, damage
 	f.Reports = append(f.Reports, report)
-	d.step(f, string(fate), report.Who, words)
+	d.step(f, map[defect.Fate]string{defect.Begins: "reported", defect.Reopens: "reopened"}[fate], report.Who, words)
 	d.root(st, f, fate)
 	if act == check.Out {
 		d.takeOut(ref.Item, orElse(damage, d.label(ref)+" fault"), f)

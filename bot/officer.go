@@ -47,6 +47,10 @@ func (d *decision) request(req reply.Request) {
 	case reply.RequestFuel:
 		d.list("Fuel", d.fuelLines(req), "no fuel readings yet")
 	case reply.RequestHistory:
+		if req.Item == "" {
+			d.say(chat.Ask, d.ev.Place, "", wording.Lines("Which item?", []string{"Say its number, as in: history of PU-07"}))
+			return
+		}
 		d.list("History of "+d.thing(req.Item).Number, d.historyLines(), "nothing on record")
 	case reply.RequestWhy:
 		d.list("Reminders, newest first", d.whyLines(), "no reminder came due")
@@ -177,7 +181,14 @@ func (d *decision) cover(it dept.Item, c dept.CompanyID) string {
 	if best.ID == "" {
 		return "nobody else has one in service"
 	}
-	return fmt.Sprintf("%s covers: %s, about %.0f min", best.Name, d.distance(way.Km), way.Minutes)
+	if best.Station == home.Station {
+		return best.Name + ", same station"
+	}
+	line := fmt.Sprintf("%s, %s, about %.0f min (an estimate)", best.Name, d.distance(way.Km), way.Minutes)
+	if way.Rough {
+		line = fmt.Sprintf("%s, %s, roughly %.0f min (a rough estimate)", best.Name, d.distance(way.Km), way.Minutes)
+	}
+	return line
 }
 
 // needsDead reports whether an item hangs on a power unit that is out of service.

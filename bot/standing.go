@@ -41,7 +41,25 @@ type Watch struct {
 	Put        map[string]time.Time `json:"put,omitempty"`      // doubts that were asked once, by what they were about
 	Edition    int                  `json:"edition,omitempty"`  // how often the prompt was edited
 	Recorded   map[string]Mark      `json:"recorded,omitempty"` // item.check -> what is on record
-	Held       dept.ItemID          `json:"held,omitempty"`
+	Held       Held                 `json:"held,omitzero"`
+}
+
+// Held is the item that somebody spoke of last: it holds for the next words of
+// the same person, for a short while.
+type Held struct {
+	Item dept.ItemID `json:"item"`
+	By   string      `json:"by"`
+	At   time.Time   `json:"at"`
+}
+
+// heldFor is how long an item that was named holds for the next message.
+const heldFor = 3 * time.Minute
+
+func (h Held) by(author string, at time.Time) dept.ItemID {
+	if h.By != author || at.Sub(h.At) > heldFor {
+		return ""
+	}
+	return h.Item
 }
 
 // Lit is an engine that is running.

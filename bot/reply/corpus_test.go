@@ -146,25 +146,38 @@ func (s *score) add(t *testing.T, d *config.Department, r row) {
 		}
 		if g.State == check.OK && w.State != check.OK {
 			s.falsePasses++
-			diff = append(diff, "FALSE PASS")
 		}
 		if !ok {
 			s.extra++
 		}
 		needless = needless || g.State == check.Unsure && w.State != check.Unsure
-		diff = append(diff, fmt.Sprintf("%s got %s %s %s(%s) want %s %v", g.Ref, g.State, valueText(g), g.Doubt.Why, g.Words, w.State, w.Value))
+		diff = append(diff, fmt.Sprintf("got %s %s %s want %s %v: %s", g.State, valueText(g), g.Doubt.Why, w.State, w.Value, g.Ref))
 	}
 	for _, w := range want {
 		s.results++
-		diff = append(diff, fmt.Sprintf("%s got nothing want %s %v", w.Check, w.State, w.Value))
+		diff = append(diff, fmt.Sprintf("got nothing want %s %v: %s", w.State, w.Value, w.Check))
 	}
 	if needless {
 		s.asked++
 	}
 	if len(diff) > 0 {
-		sort.Strings(diff)
-		s.wrong = append(s.wrong, fmt.Sprintf("[%s %s] %q  left=%q\n      %s", r.Dept, r.Style, r.Text, got.NotUnderstood, strings.Join(diff, "\n      ")))
+		s.wrong = append(s.wrong, fmt.Sprintf("[%c] %q  left=%q\n    %s", r.Dept[5], r.Text, got.NotUnderstood, strings.Join(grouped(diff), "\n    ")))
 	}
+}
+
+// grouped joins lines that differ only in the check.
+func grouped(diff []string) []string {
+	sort.Strings(diff)
+	var out []string
+	for _, d := range diff {
+		head, tail, _ := strings.Cut(d, ": ")
+		if n := len(out); n > 0 && strings.HasPrefix(out[n-1], head+": ") {
+			out[n-1] += " " + tail
+			continue
+		}
+		out = append(out, d)
+	}
+	return out
 }
 
 func valueText(g reply.Result) string {

@@ -90,7 +90,7 @@ func lexiconFor(items []Item) *lexicon {
 	if lx, ok := lexicons[h]; ok && sameItems(lx.key, items) {
 		return lx
 	}
-	if len(lexicons) >= 256 {
+	if len(lexicons) >= 1024 {
 		clear(lexicons)
 	}
 	lx := newLexicon(items)

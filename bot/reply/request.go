@@ -32,6 +32,15 @@ type Names struct {
 	Companies map[string]dept.CompanyID
 	Stations  map[string]dept.StationID
 	Items     map[string]dept.ItemID
+
+	index requestNameIndex
+}
+
+// Ready are the names made ready for many requests: without it each request
+// sorts them anew.
+func (n Names) Ready() Names {
+	n.index = requestIndex(n)
+	return n
 }
 
 // Request is what an officer asked for or ordered. Check holds words beside the
@@ -191,7 +200,10 @@ func requestNames(text string, names Names) (string, Request, bool) {
 	var r Request
 	var out []string
 	known := true
-	index := requestIndex(names)
+	index := names.index
+	if index == nil {
+		index = requestIndex(names)
+	}
 	for words := strings.Fields(text); len(words) > 0; {
 		n, length := index.longest(words)
 		if length == 0 {

@@ -17,6 +17,7 @@ import (
 	"crosslay/bot/check"
 	"crosslay/bot/dept"
 	"crosslay/config"
+	"crosslay/internal/outbox"
 	"crosslay/internal/sqlite"
 )
 
@@ -107,6 +108,32 @@ func (x *bench) change(b *testing.B) {
 	x.work(b)
 }
 
+// keyed is a service that takes everything and calls a message by its key.
+type keyed struct{}
+
+func (keyed) Post(_ context.Context, m chat.Message, _ chat.Place, _ chat.Ref) (chat.Ref, error) {
+	return chat.Ref(m.Key), nil
+}
+func (keyed) Keyed() {}
+
+func (x *bench) send(b *testing.B) {
+	b.Helper()
+	sender := outbox.New(x.store, map[string]outbox.Poster{"terminal": keyed{}}, outbox.Options{})
+	for {
+		more, err := sender.Step(context.Background(), x.now)
+		x.must(b, err)
+		if !more {
+			return
+		}
+	}
+}
+
+// prompt is the thread of a company's shift.
+func (x *bench) prompt(c dept.CompanyID) chat.Ref {
+	shift := x.setup.Rota.At(x.now)
+	return chat.Ref(fmt.Sprintf("prompt/%s/%s/%s", c, shift.Date, shift.Platoon))
+}
+
 func (x *bench) hear(b *testing.B, ev chat.Event) {
 	b.Helper()
 	x.n++
@@ -181,13 +208,13 @@ func (x *bench) replies(b *testing.B) {
 	for i := 0; b.Loop(); i++ {
 		c := x.setup.Dept.Companies[i%len(x.setup.Dept.Companies)]
 		room, _ := x.setup.Dept.Room(c.Room)
-		ev := chat.Event{Author: strings.Replace(string(c.ID), "E", "p", 1), Text: "engine " + string(c.ID[1:]) + " " + texts[i/len(x.setup.Dept.Companies)%len(texts)],
-			Place: chat.Place{Backend: "terminal", Room: room.Address, Direct: true}}
+		ev := chat.Event{Author: strings.Replace(string(c.ID), "E", "p", 1), Text: texts[i/len(x.setup.Dept.Companies)%len(texts)],
+			Place: chat.Place{Backend: "terminal", Room: room.Address, Thread: x.prompt(c.ID)}}
 		start := time.Now()
 		x.hear(b, ev)
 		took = append(took, time.Since(start))
 	}
-	report(b, took)
+	reportCost(b, took)
 }
 
 func (x *bench) questions(b *testing.B) {
@@ -199,10 +226,10 @@ func (x *bench) questions(b *testing.B) {
 		x.hear(b, chat.Event{Author: "chief", Text: "status", Place: chat.Place{Backend: "terminal", Room: room.Address}})
 		took = append(took, time.Since(start))
 	}
-	report(b, took)
+	reportCost(b, took)
 }
 
-func report(b *testing.B, took []time.Duration) {
+func reportCost(b *testing.B, took []time.Duration) {
 	b.Helper()
 	b.StopTimer()
 	bare, m := bareInsert(b, 300), median(took)
@@ -214,12 +241,16 @@ func report(b *testing.B, took []time.Duration) {
 func BenchmarkReplyEmpty(b *testing.B) {
 	x := newBench(b, 200, 0)
 	x.change(b)
+	x.send(b)
+	x.work(b)
 	x.replies(b)
 }
 
 func BenchmarkReplyHistory(b *testing.B) {
 	x := newBench(b, 200, years())
 	x.change(b)
+	x.send(b)
+	x.work(b)
 	x.replies(b)
 	b.StopTimer()
 }
