@@ -13,7 +13,7 @@ import (
 
 // small is a department without mistakes, to put mistakes into. The numbers
 // count its lines.
-const small = `department: Juniper Flats Fire Department
+const small = `department: Quillwater Fire Department
 zone: America/Denver
 shift_change: "07:00"
 rota: {platoons: [A, B], cycle: [A, B], starts: 2026-01-01}

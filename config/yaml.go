@@ -57,7 +57,7 @@ func (r *reader) root(data []byte) ast.Node {
 		body = doc.Body
 	}
 	if body == nil {
-		r.add(0, "", "the file is empty", "Begin with the department's name, as in department: Juniper Flats Fire Department")
+		r.add(0, "", "the file is empty", "Begin with the department's name, as in department: Quillwater Fire Department")
 	}
 	return body
 }

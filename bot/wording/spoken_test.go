@@ -172,7 +172,7 @@ func TestNagGolden(t *testing.T) {
 
 func TestNoticeGolden(t *testing.T) {
 	all := []spoken{
-		{"the department", StatusDepartment("Juniper Flats Fire Department", []StatusLine{{"Engine 1", "checked, 1 fault; CT-03 out of service since Wed Nov 25 07:12"}, {"Truck 9", "not checked"}}, "1 of 2 companies checked")},
+		{"the department", StatusDepartment("Quillwater Fire Department", []StatusLine{{"Engine 1", "checked, 1 fault; CT-03 out of service since Wed Nov 25 07:12"}, {"Truck 9", "not checked"}}, "1 of 2 companies checked")},
 		{"a list", Lines("Overdue at the shop", []string{"saw S-01, chain, parts until Fri Nov 27"})},
 	}
 	for _, kind := range []string{"shop_only", "officer_only", "chief_own_order", "unknown_person", "unknown_room", "anything else"} {
