@@ -21,8 +21,6 @@ import (
 // points, over and over, while the service that outlives it fails in every way
 // it can. Whatever happens, each message is shown once.
 
-const runs = 100 // of each kind
-
 var kinds = map[string]func(*chattest.Service) outbox.Poster{
 	"keyed":      func(s *chattest.Service) outbox.Poster { return chattest.ByKey{Service: s} },
 	"searchable": func(s *chattest.Service) outbox.Poster { return chattest.Searchable{Service: s} },
@@ -56,6 +54,9 @@ func TestKilledAnywhereSendsOnce(t *testing.T) {
 // everyPoint holds that the runs killed at every commit point there is.
 func everyPoint(t *testing.T, points map[string]int, kind string) {
 	t.Helper()
+	if runs < 100 {
+		return
+	}
 	names := []string{"receive", "decide", "recover", "claim", "settle sent", "settle ready"}
 	if kind == "blind" {
 		names = append(names, "settle uncertain")
