@@ -37,7 +37,11 @@ func (c *tryCmd) Run() error {
 		return err
 	}
 	defer w.Close()
-	return station(w, path).Run(os.Stdin, os.Stdout)
+	st := station(w, path)
+	if w.Now().After(begin) {
+		st.Welcome = again(setup, w.Now(), path)
+	}
+	return st.Run(os.Stdin, os.Stdout)
 }
 
 // freshFile names a database file that does not exist yet.
@@ -76,6 +80,15 @@ func welcome(setup bot.Setup, g story.Guide, now time.Time, path string) []strin
 	}
 	lines = append(lines, g.Lines...)
 	return append(lines, "", "Then anything a crew, the shop or a chief would say. /help: three lines more.")
+}
+
+// again is the first screen of a file that was begun before.
+func again(setup bot.Setup, now time.Time, path string) []string {
+	return []string{
+		fmt.Sprintf("%s goes on at %s.", setup.Dept.Name, now.In(setup.Dept.Zone).Format("Mon Jan 2 15:04")),
+		"Everything is kept in " + path,
+		"/help: how to use this screen.",
+	}
 }
 
 func person(d *dept.Department, account string) string {

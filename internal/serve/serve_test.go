@@ -140,7 +140,7 @@ func TestServe_takes_up_a_changed_file_that_vets_clean(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		r := start(t)
 		time.Sleep(time.Minute)
-		edit(t, r.file, "Juniper Flats Fire Department", "Juniper Hills Fire Department")
+		edit(t, r.file, "Quillwater Fire Department", "Juniper Hills Fire Department")
 		time.Sleep(time.Minute)
 		synctest.Wait()
 		if n := count(r.door, "in force: 8 companies"); n != 1 {

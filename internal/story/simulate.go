@@ -29,6 +29,7 @@ type Totals struct {
 func Simulate(w *World, days int, seed uint64) (Totals, error) {
 	s := &simulation{
 		w: w, rng: rand.New(rand.NewPCG(seed, seed)),
+		broken: map[string]string{},
 		totals: Totals{Days: days, Said: map[string]int{}, Recorded: map[string]int{}},
 	}
 	w.Hear(s.hear)
@@ -50,6 +51,7 @@ type simulation struct {
 	agenda agenda
 	seq    int
 	totals Totals
+	broken map[string]string // item.check with the shop -> what the crews say of it
 }
 
 // step goes to the next thing that somebody means to do, or to the next instant
@@ -107,12 +109,47 @@ func (s *simulation) answer(e Entry) {
 	if who == "" || s.chance(0.03) {
 		return
 	}
-	start := s.minutes(5, 60)
+	start := s.minutes(2, 35)
 	s.after(start, func() error { return s.say(who, string(company), s.checks(company)) })
 	s.after(start+s.minutes(2, 10), func() error { return s.say(who, string(company), "all good") })
-	if s.chance(0.9) {
-		s.after(start+s.minutes(12, 40), func() error { return s.say(who, string(company), s.engines(company)) })
+	s.after(start+s.minutes(10, 15), func() error { return s.say(who, string(company), s.rest(company)) })
+	s.after(start+s.minutes(10, 15), func() error { return s.photos(who, company) })
+	if s.chance(0.95) {
+		s.after(start+s.minutes(15, 40), func() error { return s.say(who, string(company), s.engines(company)) })
 	}
+}
+
+// rest answers one by one what no blanket reaches: checks that wait for a repair
+// or for a look at one.
+func (s *simulation) rest(company dept.CompanyID) string {
+	var said []string
+	st := s.w.standings[company]
+	for _, a := range s.due(company) {
+		ref := check.Ref{Item: a.Item.ID, Check: a.Check.ID}.String()
+		mark := st.Watch.Recorded[ref]
+		if k := a.Check.Answer.Kind; mark.State != check.Open || k == check.Run || k == check.Photo {
+			continue
+		}
+		word := s.broken[ref]
+		if word == "" {
+			word = a.Good()
+		}
+		said = append(said, fmt.Sprintf("%d %s", a.N, word))
+	}
+	return strings.Join(said, ", ")
+}
+
+// photos sends what only a picture answers.
+func (s *simulation) photos(who string, company dept.CompanyID) error {
+	for _, a := range s.due(company) {
+		if a.Check.Answer.Kind != check.Photo {
+			continue
+		}
+		if err := s.say(who, string(company), fmt.Sprintf("%d here", a.N), photo(true)...); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // checks are the readings of a shift, and now and then a fault.
@@ -123,8 +160,7 @@ func (s *simulation) checks(company dept.CompanyID) string {
 		switch {
 		case k == check.Run || k == check.Photo:
 		case s.chance(0.004) && len(a.Check.Fault.Damages) > 0:
-			d := a.Check.Fault.Damages
-			said = append(said, fmt.Sprintf("%d %s", a.N, d[s.rng.IntN(len(d))].Name))
+			said = append(said, fmt.Sprintf("%d %s", a.N, s.damage(a)))
 		case s.chance(0.01) && k == check.Gauge:
 			said = append(said, fmt.Sprintf("%d low", a.N))
 		case s.chance(0.03) && k == check.Level:
@@ -134,6 +170,15 @@ func (s *simulation) checks(company dept.CompanyID) string {
 		}
 	}
 	return strings.Join(said, ", ")
+}
+
+// damage is something that breaks.
+func (s *simulation) damage(a Due) string {
+	d := a.Check.Fault.Damages[s.rng.IntN(len(a.Check.Fault.Damages))]
+	if d.Act != check.Crew {
+		s.broken[check.Ref{Item: a.Item.ID, Check: a.Check.ID}.String()] = d.Name
+	}
+	return d.Name
 }
 
 // engines are the warm-up runs of a shift; one in twenty is left out.
@@ -157,7 +202,10 @@ func (s *simulation) repair(e Entry) {
 	seen := s.minutes(20, 600)
 	fixed := seen + s.minutes(120, 3*24*60)
 	s.after(seen, tell("seen"))
-	s.after(fixed, tell("repaired"))
+	s.after(fixed, func() error {
+		delete(s.broken, e.About)
+		return tell("repaired")()
+	})
 	s.after(fixed+30*time.Minute, tell("back in service"))
 }
 
@@ -175,7 +223,7 @@ func (s *simulation) crew(company dept.CompanyID) string {
 	return account(s.w.setup.Dept, func(p dept.Person) bool { return p.Company == company && p.Platoon == platoon })
 }
 
-func (s *simulation) say(who, place, text string) error {
+func (s *simulation) say(who, place, text string, pics ...chat.Picture) error {
 	if text == "" {
 		return nil
 	}
@@ -183,7 +231,7 @@ func (s *simulation) say(who, place, text string) error {
 	if err != nil {
 		return err
 	}
-	return s.w.Send(s.w.Hall.Say(who, at, text))
+	return s.w.Send(s.w.Hall.Say(who, at, text, pics...))
 }
 
 func (s *simulation) chance(p float64) bool { return s.rng.Float64() < p }

@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -82,7 +83,11 @@ func openTerm(in, out *os.File) (lines, error) {
 
 func (e *edited) next(prompt string) (string, error) {
 	e.SetPrompt(prompt)
-	return e.ReadLine()
+	line, err := e.ReadLine()
+	if errors.Is(err, io.EOF) {
+		fmt.Fprintln(e) // the shell goes on in a line of its own
+	}
+	return line, err
 }
 
 func (e *edited) close() { _ = term.Restore(e.fd, e.state) }

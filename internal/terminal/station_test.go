@@ -24,7 +24,7 @@ func newBench() *bench {
 		Hall: hall(), Zone: time.UTC, Now: func() time.Time { return b.now },
 		Send: func(ev chat.Event) error { b.sent = append(b.sent, ev); return nil },
 		Pass: func(d time.Duration) error { b.now = b.now.Add(d); return nil },
-		Who:  "ana", Where: "E1", Welcome: []string{"Juniper Flats", "+1m\tshift change"},
+		Who:  "ana", Where: "E1", Welcome: []string{"Quillwater", "+1m\tshift change"},
 	}
 	return b
 }
