@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"time"
 
@@ -113,22 +114,48 @@ type Outgoing struct {
 }
 
 // Outgoing lists the messages in any of the states, oldest first; with no state
-// all messages ever.
+// all messages ever. Asked for what is pending or for trouble alone, it costs no
+// more for all that was sent before.
 func (s *Store) Outgoing(ctx context.Context, states ...outbox.State) (list []Outgoing, err error) {
-	where, args := "", []any(nil)
-	if len(states) > 0 {
-		where = ` WHERE state IN (?` + strings.Repeat(`, ?`, len(states)-1) + `)`
-	}
-	for _, st := range states {
-		args = append(args, string(st))
-	}
-	err = s.list(ctx, `SELECT body, state, doubt, thread, ref, reason, tries, queued_at, last_try, settled_at
-		FROM outbox`+where+` ORDER BY seq`, args, func(rows *sql.Rows) error {
+	query, args := outgoing(states)
+	err = s.list(ctx, query, args, func(rows *sql.Rows) error {
 		o, err := scanOutgoing(rows)
 		list = append(list, o)
 		return err
 	})
 	return list, err
+}
+
+// indexed are the groups of states that have an index of their own, with the
+// condition by which SQLite sees that it may use it.
+var indexed = []struct {
+	index, cond string
+	states      []outbox.State
+}{
+	{"outbox_pending", "state IN ('ready', 'sending')", []outbox.State{outbox.Ready, outbox.Sending}},
+	{"outbox_trouble", "state IN ('refused', 'uncertain')", []outbox.State{outbox.Refused, outbox.Uncertain}},
+}
+
+func outgoing(states []outbox.State) (query string, args []any) {
+	from, where := "outbox", ""
+	if len(states) > 0 {
+		where = ` WHERE state IN (?` + strings.Repeat(`, ?`, len(states)-1) + `)`
+		for _, group := range indexed {
+			if within(states, group.states) {
+				from += " INDEXED BY " + group.index
+				where += " AND " + group.cond
+			}
+		}
+	}
+	for _, s := range states {
+		args = append(args, string(s))
+	}
+	return `SELECT body, state, doubt, thread, ref, reason, tries, queued_at, last_try, settled_at
+		FROM ` + from + where + ` ORDER BY seq`, args
+}
+
+func within(states, group []outbox.State) bool {
+	return !slices.ContainsFunc(states, func(s outbox.State) bool { return !slices.Contains(group, s) })
 }
 
 func scanOutgoing(rows *sql.Rows) (o Outgoing, err error) {

@@ -55,6 +55,12 @@ func statements(t *testing.T, s *Store) (list []string) {
 			list = append(list, query)
 		}
 	}
+	for _, group := range indexed {
+		query, _ := outgoing(group.states)
+		one, _ := outgoing(group.states[1:])
+		list = append(list, query, one)
+	}
+	list = append(list, `SELECT seq, reason, body FROM inbox WHERE state = 'parked' ORDER BY seq`)
 	if len(list) < 20 {
 		t.Errorf("only %d statements were tried", len(list))
 	}
