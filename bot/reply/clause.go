@@ -29,7 +29,8 @@ const (
 	sNow
 	sOpenTool
 	sClosedTool
-	sState
+	sClosed
+	sOpen
 )
 
 // signal is one thing that a clause says.
@@ -115,6 +116,9 @@ func (lx *lexicon) split(terms []term) ([]clause, talk) {
 
 func (s *splitter) close(soft bool) {
 	s.flushNeg()
+	if s.will && s.cur.hasSubject() && len(s.cur.sigs) == 0 && !s.cur.ifs {
+		s.sig(sUndone, &term{cls: cUndone, senses: &noSenses, b: s.cur.b, e: s.cur.e}, false)
+	}
 	if s.cur.empty() {
 		s.cur.soft = s.cur.soft && soft
 		s.pending, s.bound = false, 0
@@ -136,11 +140,22 @@ func (s *splitter) flushNeg() {
 	switch {
 	case t.is(cNone) || t.is(cNo):
 		s.sig(sNo, t, false)
-	case isAny(t.word, "didnt", "havent", "hasnt", "dont", "did", "has", "have"):
+	case isAny(t.word, "didnt", "havent", "hasnt", "dont", "did", "has", "have"), t.word == "not" && s.before(t, "did", "have", "has"),
+		isAny(t.word, "couldnt", "could", "cant", "cannot", "can") && len(s.cur.names) > 0 && len(s.cur.sigs) == 0:
 		s.sig(sUndone, t, false)
 	default:
 		s.sig(sBad, t, false)
 	}
+}
+
+// before reports whether one of the words stands right before the term.
+func (s *splitter) before(t *term, w ...string) bool {
+	for i := 1; i < len(s.terms); i++ {
+		if &s.terms[i] == t {
+			return isAny(s.terms[i-1].word, w...)
+		}
+	}
+	return false
 }
 
 func (s *splitter) sig(k signalKind, t *term, neg bool) {
@@ -233,6 +248,9 @@ func (s *splitter) numberFits(i int) bool {
 		if p.punct == "#" || isAny(p.word, "number", "num", "check", "no.", "item", "question") && !p.unknown {
 			return true
 		}
+		if p.unknown {
+			return false
+		}
 		if p.is(cUnitWord) && p.e+1 >= s.terms[i].b && len(p.word) > 1 || p.is(cOverQ|cUnderQ|cAbout) && !p.is(cLow|cOver) {
 			return false
 		}
@@ -240,7 +258,7 @@ func (s *splitter) numberFits(i int) bool {
 	if s.wantsFigure() {
 		return false
 	}
-	if s.cur.except && !s.cur.hasSubject() {
+	if s.cur.except && !s.cur.hasSubject() && (s.endsAt(i+1) || s.terms[i+1].is(cAnd|cOr)) {
 		return true
 	}
 	if s.saidAhead(i + 1) {
@@ -321,12 +339,13 @@ func (s *splitter) feedJoint(i int) bool {
 	case t.is(cOr):
 		s.pending = false
 	case t.is(cRest):
-		if len(s.cur.sigs) > 0 || s.cur.hasSubject() {
+		if len(s.cur.sigs) > 0 || s.cur.hasSubject() && (s.pending || s.cur.hasCheck()) {
 			if !(len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending) {
 				s.close(true)
 			}
 		}
 		s.cur.rest = true
+		s.cur.all = s.cur.all || t.is(cBlanket)
 		s.asking, s.cur.ifs, s.cur.question = false, false, false
 		s.touch(t)
 		if t.is(cBlanket) {
@@ -421,14 +440,17 @@ func (s *splitter) feedSubject(i int) {
 	names := len(t.senses.checks)+len(t.senses.hints) > 0
 	full := s.cur.hasSubject() && len(s.cur.sigs) > 0
 	switch {
-	case full && linked && names && len(s.cur.names) > 0 && !s.saysAhead(i+1):
+	case linked && names && (full && len(s.cur.names) > 0 || s.namesTrouble()) && !s.saysAhead(i+1):
 		return // where the fault is: "leaking at the coupler"
+	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && s.cur.all && !linked, s.pending && s.namesTrouble():
+		s.close(true)
 	case full && (linked && s.completes(t) || s.describes(i)) && !s.saysAhead(i+1):
 	case full, len(s.cur.sigs) > 0 && s.pending && !linked:
 		s.close(true)
 	}
 	s.touch(t)
 	s.pending = false
+	s.cur.plural = s.cur.plural || t.is(cPlural)
 	if len(t.senses.checks) > 0 && !(len(t.senses.items) > 0 && s.itemSense(i)) {
 		s.cur.names = append(s.cur.names, t)
 		return
@@ -436,11 +458,17 @@ func (s *splitter) feedSubject(i int) {
 	if len(t.senses.items) > 0 {
 		s.cur.items = appendNew(s.cur.items, t.senses.items)
 		if len(t.senses.items) > 1 {
-			s.cur.pos = i
+			s.cur.pos = i + 1
 		}
 		return
 	}
 	s.cur.names = append(s.cur.names, t)
+}
+
+// namesTrouble reports whether the subject so far is itself bad news: "leaking".
+func (s *splitter) namesTrouble() bool {
+	n := len(s.cur.names)
+	return n > 0 && len(s.cur.sigs) == 0 && s.cur.names[n-1].is(cBad)
 }
 
 // linked reports whether a preposition ties the term to what was just said:
@@ -451,7 +479,7 @@ func (s *splitter) linked(i int) bool {
 		if p.is(cWith) {
 			return true
 		}
-		if !isAny(p.word, "the", "a", "its", "one", "both", "each", "our", "their", "my", "it", "all", "this", "that") {
+		if p.punct != "" || p.predicate() || !p.is(cFiller|cBoth|cAll|cPronoun|cAllN) || p.is(cAnd) {
 			return false
 		}
 	}
@@ -486,7 +514,7 @@ func (s *splitter) describes(i int) bool {
 func (s *splitter) saysAhead(i int) bool {
 	for ; i < len(s.terms); i++ {
 		t := &s.terms[i]
-		if isAny(t.word, "is", "are", "was", "were", "s", "at", "all", "looks", "has", "have", "got") || t.is(cAbout|cHedge) || t.is(cWith) && t.word == "at" {
+		if isAny(t.word, "is", "are", "was", "were", "s", "at", "all", "looks", "has", "have", "got") || t.is(cAbout|cHedge) || t.subject() && !t.predicate() || t.is(cWith) && t.word == "at" {
 			continue
 		}
 		return t.predicate() && !t.is(cFixed|cPoured) || t.q != nil

@@ -101,6 +101,9 @@ func halfDay(q quantity, t []token, i, n int, sure bool) (quantity, int, bool) {
 // spokenClock reads "seven oh two", "seven fifteen", "seven" as dictation writes
 // them; sure only with "oh".
 func spokenClock(t []token, i int) (quantity, int, bool) {
+	if q, n := toHour(t, i); n > 0 {
+		return q, n, true
+	}
 	h, ok := numberWords[wordAt(t, i)]
 	if !ok || h < 1 || h > 12 {
 		return quantity{}, 0, false
@@ -126,4 +129,33 @@ func isAny(w string, list ...string) bool {
 		}
 	}
 	return false
+}
+
+// toHour reads "at ten to seven", "at quarter past six", "at half past six".
+func toHour(t []token, i int) (quantity, int) {
+	if !isAny(wordAt(t, i-1), "at", "from", "around", "till", "until") {
+		return quantity{}, 0
+	}
+	at := i
+	if wordAt(t, at) == "a" {
+		at++
+	}
+	m, ok := numberWords[wordAt(t, at)]
+	switch wordAt(t, at) {
+	case "quarter":
+		m, ok = 15, true
+	case "half":
+		m, ok = 30, true
+	}
+	h := numberWords[wordAt(t, at+2)]
+	if !ok || m >= 60 || h < 1 || h > 12 {
+		return quantity{}, 0
+	}
+	switch wordAt(t, at+1) {
+	case "to", "till", "til", "of", "before":
+		return minuteOf(int(h)-1, 60-int(m)), at + 3 - i
+	case "past", "after":
+		return minuteOf(int(h), int(m)), at + 3 - i
+	}
+	return quantity{}, 0
 }

@@ -22,6 +22,8 @@ type verdict struct {
 	hedged bool
 
 	nostart bool
+	stale   bool // bad news from before "now"
+	weak    bool // only says what is not wrong
 }
 
 // judge reads the signals in the light of one check: the polarity belongs to it.
@@ -45,12 +47,10 @@ func step(a *asked, v verdict, s *signal, now time.Time) verdict {
 	switch s.kind {
 	case sNow:
 		v.now = true
-		if v.state == check.Fail {
-			v.state, v.value = check.Open, check.Value{}
-		}
+		v.stale = v.state == check.Fail
 		return v
 	case sHedge:
-		v.hedged = true
+		v.hedged = v.state != check.Fail
 		return v
 	case sUndone, sSame:
 		return v.unsure(NotChecked)
@@ -58,24 +58,44 @@ func step(a *asked, v verdict, s *signal, now time.Time) verdict {
 		return v.unsure(Asking)
 	case sOpenTool:
 		v.pos = Unmet
-		return stateWord(a, v, s)
+		return v
 	case sClosedTool:
 		v.pos = Met
-		return stateWord(a, v, s)
+		return v
 	case sFixed, sPoured:
 		return repaired(a, v, s)
 	case sNoStart:
 		v.nostart = a.check.Answer.Kind == check.Run
 		return v.fail(v.value)
 	}
+	if s.kind == sClosed || s.kind == sOpen {
+		return v.with(doorWord(a, s), s)
+	}
 	w := judgeKind(a, s, now)
 	return v.with(w, s)
 }
 
-// stateWord lets "open" and "closed" answer a check whose own words say which
-// of the two is right.
-func stateWord(a *asked, v verdict, s *signal) verdict {
-	return v
+// doorWord judges "open" and "closed" by the check's own words: what its label,
+// question or method wants passes, the other fails, and where they want neither
+// the words settle nothing.
+func doorWord(a *asked, s *signal) verdict {
+	switch a.check.Answer.Kind {
+	case check.Condition, check.YesNo:
+	default:
+		return verdict{}
+	}
+	closed := a.goodW["closed"] || a.goodW["shut"]
+	if !closed && !a.goodW["open"] {
+		return doubt(Leftover)
+	}
+	good := closed == (s.kind == sClosed)
+	if a.check.Answer.Kind == check.YesNo && a.check.Answer.Good == "no" {
+		good = !good
+	}
+	if good {
+		return pass
+	}
+	return fault
 }
 
 func (v verdict) fail(val check.Value) verdict {
@@ -103,7 +123,13 @@ func (v verdict) with(w verdict, s *signal) verdict {
 	if !w.start.IsZero() {
 		v.start, v.end = w.start, w.end
 	}
+	if v.state == check.Fail && w.state == check.OK && v.stale && !s.neg {
+		v.state, v.value, v.stale = check.Open, check.Value{}, false
+	}
+	v.weak = (v.weak || v.state == check.Open) && s.neg
 	switch {
+	case v.state == check.Fail && w.state == check.Fail && v.value.Number != nil && w.value.Number == nil:
+		return v
 	case v.state == check.Fail && w.state == check.OK && s.kind == sFigure && v.value.Number == nil:
 		v.value = w.value
 		return v
@@ -154,6 +180,8 @@ func filled(a *asked, v verdict) verdict {
 			return v
 		}
 		v.state, v.value = check.OK, check.Value{}
+	case check.Number:
+		v.state, v.value, v.wants = check.Open, check.Value{}, true
 	default:
 		v.wants = true
 		return v

@@ -173,8 +173,9 @@ func asksAny(c *check.Check) bool {
 
 func (lx *lexicon) addItemNames(i int) {
 	for _, name := range append([]string{string(lx.items[i].ID)}, lx.items[i].Names...) {
-		for _, w := range variants(words(strings.ReplaceAll(name, "_", " "))) {
-			lx.names.add(w, 0, senses{items: []int{i}})
+		base := words(strings.ReplaceAll(name, "_", " "))
+		for _, w := range variants(base) {
+			lx.names.add(w, plural(base, w), senses{items: []int{i}})
 		}
 	}
 }
@@ -194,7 +195,9 @@ func variants(w []string) [][]string {
 		}
 	case len(last) > 3 && strings.HasSuffix(last, "s") && !strings.HasSuffix(last, "ss"):
 		out = append(out, append(slices.Clone(w[:len(w)-1]), strings.TrimSuffix(last, "s")))
-	case len(last) > 2:
+	case last == "two" || last == "2":
+		out = append(out, append(slices.Clone(w[:len(w)-1]), "too"))
+	case len(last) > 2 && (len(w) == 1 || numberWords[last] == 0 && last != "one"):
 		out = append(out, append(slices.Clone(w[:len(w)-1]), last+"s"))
 	}
 	if i := slices.Index(w, "s"); i > 0 { // officer's pack, officers pack, officer pack
@@ -210,9 +213,9 @@ func (lx *lexicon) addCheckNames(r int) {
 	c := lx.refs[r].check
 	names := append([]string{c.Label, strings.ReplaceAll(string(c.ID), "_", " ")}, c.Names...)
 	for _, name := range names {
-		w := words(name)
+		w := nameWords(name)
 		for _, v := range variants(w) {
-			lx.names.add(v, 0, senses{checks: []int{r}})
+			lx.names.add(v, plural(w, v), senses{checks: []int{r}})
 		}
 		if len(w) > 1 {
 			lx.addHints(r, w)
@@ -230,6 +233,24 @@ func (lx *lexicon) addCheckNames(r int) {
 			lx.names.add(words(name), 0, senses{options: []optionOf{{r, o.Name, o.Good}}})
 		}
 	}
+}
+
+// nameWords cuts a name and leaves out a last word that says how it should be:
+// "fuel valve closed" is called "fuel valve".
+func nameWords(name string) []string {
+	w := words(name)
+	if n := len(w); n > 1 && vocabularyMeans(w[n-1], cGood|cClosed|cOpened|cFull) {
+		return w[:n-1]
+	}
+	return w
+}
+
+// plural marks the variant that adds an s: it means all of them.
+func plural(base, variant []string) class {
+	if len(base) == len(variant) && base[len(base)-1]+"s" == variant[len(base)-1] {
+		return cPlural
+	}
+	return 0
 }
 
 func (lx *lexicon) addHints(r int, w []string) {

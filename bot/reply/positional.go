@@ -28,7 +28,25 @@ func (r *reader) positional(i int) int {
 		r.inOrder(refs, sigs, i)
 		return n
 	}
+	if len(sigs) >= 3 && len(sigs) < len(refs) && len(first.items) == 1 && r.pinned(refs, sigs) {
+		r.inOrder(refs[:len(sigs)], sigs, i)
+		return n
+	}
 	return r.readings(refs, sigs, i, n)
+}
+
+// pinned reports whether a shorter list still lies in order: it suits, and a
+// figure with a unit sits on the check that wants it.
+func (r *reader) pinned(refs []int, sigs []signal) bool {
+	if !r.suits(refs[:len(sigs)], sigs) {
+		return false
+	}
+	for k := range sigs {
+		if sigs[k].kind == sFigure && sigs[k].t.q.unit != "" && takes(&r.lx.refs[refs[k]], sigs[k].t.q) {
+			return true
+		}
+	}
+	return false
 }
 
 // listed are the checks that a list of answers goes through.

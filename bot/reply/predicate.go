@@ -115,7 +115,7 @@ func (s *splitter) negate(t *term) {
 func (s *splitter) deniesAhead(i int) bool {
 	for ; i < len(s.terms); i++ {
 		t := &s.terms[i]
-		if t.punct != "" || t.is(cAnd|cBut|cExcept) {
+		if t.punct != "" || t.is(cAnd|cBut|cExcept) || t.q != nil && t.q.whole && int(t.q.hi) <= s.lx.maxN && s.saidAhead(i+1) {
 			return false
 		}
 		if t.predicate() || len(t.senses.checks) > 0 {
@@ -174,6 +174,10 @@ func kindOf(t *term) signalKind {
 		return sGood
 	case len(t.senses.options) > 0:
 		return sOption
+	case t.is(cClosed):
+		return sClosed
+	case t.is(cOpened):
+		return sOpen
 	case t.is(cYes):
 		return sYes
 	case t.is(cNone | cNo):
@@ -194,6 +198,10 @@ func denied(k signalKind) signalKind {
 		return sBad
 	case sNo:
 		return sUndone
+	case sClosed:
+		return sOpen
+	case sOpen:
+		return sClosed
 	case sBad:
 		return sBad
 	}
@@ -266,8 +274,11 @@ func (s *splitter) feedTalk(i int) bool {
 
 // asks reports whether a question word opens a question here.
 func (s *splitter) asks(i int) bool {
-	if i == 0 || s.terms[i-1].hard() {
+	if (i == 0 || s.terms[i-1].hard()) && !isAny(s.terms[i].word, "when", "which") {
 		return true
+	}
+	if i == 0 {
+		return s.endsAsked(i)
 	}
 	if s.terms[i-1].punct != "" && s.endsAsked(i) {
 		return true
@@ -314,7 +325,7 @@ func (s *splitter) feedMood(t *term) bool {
 	case t.is(cAbout|cUnderQ|cOverQ) && s.figureAhead(t):
 		s.bound |= t.cls & (cAbout | cUnderQ | cOverQ)
 		s.touch(t)
-	case t.is(cBetween) && t.word == "between":
+	case t.is(cBetween) && t.word != "from":
 		s.between = true
 	default:
 		return false

@@ -158,6 +158,9 @@ func spelled(t []token, i int) (quantity, int) {
 		return oneOf(t, i)
 	}
 	v, ok := numberWords[w]
+	if _, k := unitAt(t, i+1); w == "ate" && k > 0 {
+		v, ok = 8, true
+	}
 	if !ok {
 		return quantity{}, 0
 	}
@@ -169,7 +172,7 @@ func spelled(t []token, i int) (quantity, int) {
 	}
 	n := 1
 	if v >= 20 && v < 100 {
-		if u, ok := numberWords[wordAt(t, i+1)]; ok && u > 0 && u < 10 {
+		if u := unitDigit(wordAt(t, i+1)); u > 0 {
 			v, n = v+u, 2
 		}
 	} else if tens, ok := numberWords[wordAt(t, i+1)]; ok && v > 0 && v < 10 && tens >= 10 {
@@ -222,7 +225,7 @@ func oneOf(t []token, i int) (quantity, int) {
 		}
 		return quantity{lo: 100 + v, hi: 100 + v}, n
 	}
-	if (i == 0 || t[i-1].kind == aPunct || isAny(t[i-1].s, "number", "check", "and", "point")) && !isAny(w, "of", "more", "thing", "issue", "problem", "out") && w != "" {
+	if (i == 0 || t[i-1].kind == aPunct || isAny(t[i-1].s, "number", "check", "and", "point", "wait", "sorry", "actually")) && !isAny(w, "of", "more", "thing", "issue", "problem", "out") && w != "" {
 		return quantity{lo: 1, hi: 1, whole: true}, 1
 	}
 	if wordAt(t, i+1) == "and" && wordAt(t, i+2) == "a" {
@@ -234,6 +237,17 @@ func oneOf(t []token, i int) (quantity, int) {
 		return quantity{lo: 1, hi: 1}, 1
 	}
 	return quantity{}, 0
+}
+
+// unitDigit is one to nine, 0 for anything else.
+func unitDigit(w string) float64 {
+	if w == "one" {
+		return 1
+	}
+	if u := numberWords[w]; u < 10 {
+		return u
+	}
+	return 0
 }
 
 func wordAt(t []token, i int) string {

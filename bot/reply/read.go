@@ -62,6 +62,7 @@ type reader struct {
 	records  []record
 	sweeps   []sweep
 	prev     []int // refs of the clause before
+	before   []int // and of the one before an item's
 	prevOK   bool
 	focus    []int // what the bot asked back about
 	about    []check.Ref
@@ -70,6 +71,7 @@ type reader struct {
 	leftover []string
 	taints   []taint
 	troubles []trouble
+	position Position // of the tool, wherever it was said
 	busy     bool
 }
 
@@ -129,6 +131,7 @@ func (r *reader) readAll() {
 func (r *reader) clause(i int) {
 	c := &r.clauses[i]
 	tg := r.lx.scope(c, r.held)
+	r.notePosition(c)
 	r.hold(tg)
 	switch {
 	case c.ifs:
@@ -153,6 +156,19 @@ func (r *reader) clause(i int) {
 		r.item(tg.items, c, i)
 	default:
 		r.subjectless(c, i)
+	}
+}
+
+// notePosition keeps what was said of the tool's position; it bears on every
+// reading of the message that hangs on it.
+func (r *reader) notePosition(c *clause) {
+	for k := range c.sigs {
+		switch c.sigs[k].kind {
+		case sOpenTool:
+			r.position = Unmet
+		case sClosedTool:
+			r.position = Met
+		}
 	}
 }
 
@@ -183,10 +199,16 @@ func (r *reader) specific(tg target, c *clause, i int) {
 	r.prev = tg.refs
 	for _, ref := range tg.refs {
 		v := judge(&r.lx.refs[ref], r.fitting(ref, c), r.ctx.Now)
+		if v.fixed && r.records[ref].set {
+			v = r.mended(ref, v, c)
+		}
+		if r.lx.refs[ref].check.Answer.Kind == check.Text && len(c.sigs)+len(c.unknown) > 0 {
+			v = verdict{state: check.OK, value: check.Word(r.words(c.b, c.e))}
+		}
 		if c.except && v.state == check.Open && !v.wants {
 			v = excepted(&r.lx.refs[ref])
 		}
-		if v.state == check.OK && len(c.unknown) > 0 {
+		if v.state == check.OK && len(c.unknown) > 0 && r.lx.refs[ref].check.Answer.Kind != check.Text {
 			v.state, v.why = check.Unsure, Leftover
 		}
 		r.hear(ref, v, c, i, byName)
@@ -260,8 +282,9 @@ func (r *reader) open(refs []int) []int {
 
 // which records that the words fit several checks.
 func (r *reader) which(tg target, c *clause, i int, why Why) {
-	said := judge(&r.lx.refs[tg.choice[0]], c.sigs, r.ctx.Now)
-	if len(c.sigs) == 0 && !c.except {
+	sigs := r.fitting(tg.choice[0], c)
+	said := judge(&r.lx.refs[tg.choice[0]], sigs, r.ctx.Now)
+	if len(sigs) == 0 && !c.except {
 		return
 	}
 	if len(r.itemsOf(tg.choice)) == 1 {
@@ -285,7 +308,7 @@ func (r *reader) whichItem(tg target, c *clause, i int) {
 		if len(c.sigs) == 0 && !c.except {
 			return
 		}
-		tg.choice = r.lx.ofItems(tg.items)
+		tg.choice = answerable(r.lx, r.lx.ofItems(tg.items))
 	}
 	tg.choice = appendNew(tg.choice, tg.refs)
 	r.which(tg, c, i, WhichItem)
@@ -334,6 +357,8 @@ func (r *reader) joined(rec *record, v verdict, c *clause, i int) verdict {
 			v.damage = old.damage
 		}
 		return v
+	case old.state == check.Fail && v.state == check.OK && v.weak:
+		return old
 	case old.state == check.Fail && v.state == check.OK:
 		if v.value.Number != nil && old.value.Number == nil {
 			return v

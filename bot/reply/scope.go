@@ -55,6 +55,12 @@ func (lx *lexicon) resolve(t *term, items []int, held int, plural bool, tg *targ
 		return
 	}
 	pick := lx.within(cands, items)
+	if len(pick) == 0 && len(items) > 0 && exactName {
+		if pick = lx.within(t.senses.hints, items); len(pick) > 0 {
+			exactName = false
+			plural = plural || len(pick) > 1 && t.is(cPlural)
+		}
+	}
 	if len(pick) == 0 && held >= 0 && len(items) == 0 {
 		pick = lx.within(cands, []int{held})
 	}

@@ -89,6 +89,8 @@ func (r *reader) tainted(ref int) Why {
 // reading puts everything together.
 func (r *reader) reading(tk talk, terms []term) Reading {
 	out := Reading{About: r.about, Reports: r.reports, NotUnderstood: r.leftover, Busy: tk.busy, Back: tk.back}
+	r.marks(&out, terms)
+	r.timed(&out)
 	for ref := range r.records {
 		if rec := &r.records[ref]; rec.set {
 			out.Results = append(out.Results, r.result(ref, rec))
@@ -100,7 +102,6 @@ func (r *reader) reading(tk talk, terms []term) Reading {
 		out.Held = r.lx.items[r.held].ID
 	}
 	out.Undo = tk.undo && len(out.Results) == 0
-	r.marks(&out, terms)
 	out.Used = r.used(tk)
 	out.Intent = intent(&out, tk)
 	return out
@@ -115,6 +116,12 @@ func (r *reader) used(tk talk) []dept.ItemID {
 
 func (r *reader) result(ref int, rec *record) Result {
 	a := &r.lx.refs[ref]
+	if a.check.Proviso != "" && rec.v.pos == Unknown {
+		rec.v.pos = r.position
+	}
+	if rec.v.pos == Unmet && (rec.v.state == check.Fail || rec.v.poured) {
+		rec.v.state, rec.v.why = check.Unsure, ToolOpen
+	}
 	res := Result{
 		Ref: a.ref, State: rec.v.state, Value: rec.v.value, Damage: rec.v.damage, Fixed: rec.v.fixed, Poured: rec.v.poured,
 		Blanket: rec.level <= byRest, Position: rec.v.pos, Start: rec.v.start, End: rec.v.end, Words: r.words(rec.b, rec.e),
@@ -213,10 +220,33 @@ func (r *reader) marks(out *Reading, terms []term) {
 				m.At, _ = clockTimes(q, r.ctx.Now)
 			}
 		}
+		if i > 0 && terms[i-1].subject() && len(terms[i-1].senses.items) == 1 {
+			m.Item = r.itemID(terms[i-1].senses.items[0])
+		}
 		if t.is(cStarted) {
 			out.Starts = append(out.Starts, m)
 		} else {
 			out.Stops = append(out.Stops, m)
 		}
 	}
+}
+
+// timed makes a run of a start and an end that were both given by the clock.
+func (r *reader) timed(out *Reading) {
+	if len(out.Starts) != 1 || len(out.Stops) != 1 || out.Starts[0].At.IsZero() || out.Stops[0].At.IsZero() {
+		return
+	}
+	a, b := out.Starts[0], out.Stops[0]
+	scope := r.lx.all()
+	if a.Item != "" {
+		scope = r.lx.find([]check.Ref{{Item: a.Item}})
+	}
+	runs := r.open(r.lx.ofKind(scope, check.Run))
+	minutes := b.At.Sub(a.At).Minutes()
+	if len(runs) != 1 || minutes < 0 {
+		return
+	}
+	st, _ := r.lx.refs[runs[0]].check.Answer.Within(minutes)
+	v := verdict{state: st, value: check.Num(minutes), start: a.At, end: b.At}
+	r.records[runs[0]] = record{set: true, v: v, level: byName, e: len(r.text)}
 }

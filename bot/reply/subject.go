@@ -1,11 +1,15 @@
 package reply
 
-import "crosslay/bot/check"
+import (
+	"strings"
+
+	"crosslay/bot/check"
+)
 
 // item applies a clause that names an item and none of its checks.
 func (r *reader) item(items []int, c *clause, i int) {
 	refs := r.lx.ofItems(items)
-	r.prev = nil
+	r.before, r.prev = r.prev, nil
 	if len(c.sigs) == 0 {
 		r.bareItem(refs, c, i)
 		return
@@ -73,7 +77,11 @@ func (r *reader) around(c *clause, k int) []signal {
 func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 	switch s.kind {
 	case sFigure:
-		return r.figureOf(refs, s)
+		return r.figureOf(refs, s, c)
+	case sUndone:
+		if w := r.words(s.b, s.e); strings.Contains(w, "run") || strings.Contains(w, "start") {
+			return one(r.lx.ofKind(refs, check.Run))
+		}
 	case sNoStart:
 		if runs := r.lx.ofKind(refs, check.Run); len(runs) > 0 && len(r.itemsOf(runs)) == 1 {
 			return runs, true
@@ -101,6 +109,12 @@ func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 
 func one(refs []int) ([]int, bool) { return refs, len(refs) == 1 }
 
+// perItem accepts one check of each item in scope: "both packs over 280".
+func (r *reader) perItem(refs, scope []int) ([]int, bool) {
+	items := r.itemsOf(scope)
+	return refs, len(refs) == 1 || len(items) > 1 && len(refs) == len(items) && r.lx.onePerItem(refs)
+}
+
 func options(refs []int, t *term) []int {
 	var out []int
 	for _, o := range t.senses.options {
@@ -113,7 +127,7 @@ func options(refs []int, t *term) []int {
 	return out
 }
 
-func (r *reader) figureOf(refs []int, s *signal) ([]int, bool) {
+func (r *reader) figureOf(refs []int, s *signal, c *clause) ([]int, bool) {
 	takers := r.lx.takers(refs, s.t.q)
 	if len(takers) > 1 {
 		if open := r.open(takers); len(open) == 1 {
@@ -123,7 +137,29 @@ func (r *reader) figureOf(refs []int, s *signal) ([]int, bool) {
 	if len(takers) == 0 && s.t.q.unit == "" && !s.t.q.frac && !s.t.q.clock {
 		takers = r.open(r.lx.ofKind(refs, check.Number, check.Run))
 	}
+	if len(takers) > 1 {
+		if alike := r.likePrevious(takers); len(alike) > 0 {
+			takers = alike
+		}
+	}
+	if c.hasSubject() {
+		return r.perItem(takers, refs)
+	}
 	return one(takers)
+}
+
+// likePrevious are the refs whose check is the one just spoken of, of another
+// item: "ran the saw three minutes and the fan seven".
+func (r *reader) likePrevious(refs []int) []int {
+	var out []int
+	for _, x := range refs {
+		for _, p := range r.before {
+			if r.lx.refs[p].check.ID == r.lx.refs[x].check.ID {
+				out = appendNew(out, []int{x})
+			}
+		}
+	}
+	return out
 }
 
 // whole applies what is left to the refs as a whole.
@@ -317,7 +353,7 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 	if len(r.prev) == 0 || c.all || len(r.focus) > 0 && !r.anySet(r.prev) {
 		return false
 	}
-	mends := c.says(sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
+	mends := c.says(sClosed, sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
 	if !c.soft && !mends {
 		return false
 	}
@@ -334,11 +370,18 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 		if s.kind == sBad && len(s.t.senses.damages) > 0 && len(damaged(r.prev, s.t)) == 0 && len(damaged(r.lx.all(), s.t)) == 1 {
 			return false
 		}
+		if s.t.is(cBad) && len(s.t.senses.checks) > 0 && len(intersect(s.t.senses.checks, r.prev)) == 0 {
+			return false
+		}
 		if s.kind == sOption && len(options(r.prev, s.t)) == 0 {
 			return false
 		}
 	}
 	for _, ref := range to {
+		if rec := &r.records[ref]; rec.set && len(rec.choice) > 0 {
+			rec.said = judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
+			continue
+		}
 		v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
 		if v.state == check.OK && len(c.unknown) > 0 {
 			v.state, v.why = check.Unsure, Leftover

@@ -110,7 +110,7 @@ func (t *term) company() bool {
 	return t.is(cUnitWord) && len(t.word) > 1 && !t.subject()
 }
 
-const predicates = cGood | cBlanket | cBad | cLow | cOver | cFull | cEmpty | cMid | cYes | cNo | cNone | cUndone | cFixed | cPoured | cNoStart | cSame | cNot | cCannot
+const predicates = cGood | cBlanket | cBad | cLow | cOver | cFull | cEmpty | cMid | cYes | cNo | cNone | cUndone | cFixed | cPoured | cNoStart | cSame | cNot | cCannot | cClosed | cOpened
 
 // hard reports a mark that ends a sentence.
 func (t *term) hard() bool {

@@ -63,6 +63,9 @@ const (
 	cState
 	cClause
 	cDamageNoun
+	cClosed
+	cOpened
+	cPlural
 )
 
 var classNames = map[string]class{
@@ -73,7 +76,7 @@ var classNames = map[string]class{
 	"back": cBack, "undo": cUndo, "correct": cCorrect, "started": cStarted, "off": cOff, "nostart": cNoStart, "used": cUsed,
 	"open_tool": cOpenTool, "closed_tool": cClosedTool, "about": cAbout, "under_q": cUnderQ, "over_q": cOverQ,
 	"between": cBetween, "unitword": cUnitWord, "pronoun": cPronoun, "with": cWith, "all_n": cAllN, "both": cBoth,
-	"and": cAnd, "or": cOr, "filler": cFiller, "state": cState,
+	"closed": cClosed, "opened": cOpened, "and": cAnd, "or": cOr, "filler": cFiller, "state": cState,
 }
 
 //go:embed vocabulary.txt
