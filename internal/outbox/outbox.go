@@ -11,6 +11,7 @@ package outbox
 
 import (
 	"context"
+	"errors"
 	"time"
 
 	"crosslay/bot/chat"
@@ -53,6 +54,9 @@ type Verdict struct {
 	Reason string
 	Last   time.Time // Sending only: set to the job's if it was not handed over now
 }
+
+// ErrNotClaimed is returned, wrapped, by Settle for a message that is not Sending.
+var ErrNotClaimed = errors.New("it was not being sent")
 
 // Queue is the durable side. Every method that changes something is durable
 // when it returns nil.

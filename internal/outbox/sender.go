@@ -27,6 +27,9 @@ type Options struct {
 	// Report hears of every error that Run survives, and of what was refused or
 	// became uncertain.
 	Report func(error)
+	// Sent is called after a message was settled as sent; the inbox may hold an
+	// event about it then. It must not block, nor take a step.
+	Sent func(chat.Key)
 }
 
 // Sender works through a queue.
@@ -38,6 +41,7 @@ type Sender struct {
 
 	mu        sync.Mutex
 	recovered bool
+	owed      map[chat.Key]Verdict // what the queue could not be told yet
 }
 
 // New makes a sender of the queue to the backends by name.
@@ -48,12 +52,15 @@ func New(q Queue, posters map[string]Poster, opt Options) *Sender {
 	if opt.Report == nil {
 		opt.Report = func(error) {}
 	}
+	if opt.Sent == nil {
+		opt.Sent = func(chat.Key) {}
+	}
 	opt.Settle = cmp.Or(opt.Settle, 3*time.Second)
 	opt.Backoff = cmp.Or(opt.Backoff, 2*time.Second)
 	opt.Longest = cmp.Or(opt.Longest, 5*time.Minute)
 	opt.Timeout = cmp.Or(opt.Timeout, time.Minute)
 	opt.Workers = cmp.Or(opt.Workers, 4)
-	return &Sender{queue: q, posters: posters, opt: opt, kick: make(chan struct{}, 1)}
+	return &Sender{queue: q, posters: posters, opt: opt, kick: make(chan struct{}, 1), owed: map[chat.Key]Verdict{}}
 }
 
 // Kick tells Run that there may be something to send. It never blocks.
@@ -90,18 +97,38 @@ func (s *Sender) Step(ctx context.Context, now time.Time) (bool, error) {
 	v := s.carry(within, job, now)
 	v.Now = now
 	s.tell(job, v)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.owed[job.Message.Key] = v
 	// What is known now must be written even while shutting down.
-	if err := s.queue.Settle(context.WithoutCancel(ctx), job.Message.Key, v); err != nil {
-		return true, fmt.Errorf("settle %s: %w", job.Message.Key, err)
-	}
-	return true, nil
+	return true, s.pay(context.WithoutCancel(ctx))
 }
 
+// pay tells the queue what became of the jobs. What it cannot be told, because
+// the disk is full, is kept for the next step: the message would count as in
+// flight for ever.
+func (s *Sender) pay(ctx context.Context) error {
+	for key, v := range s.owed {
+		err := s.queue.Settle(ctx, key, v)
+		if err == nil || errors.Is(err, ErrNotClaimed) {
+			delete(s.owed, key)
+		}
+		if err != nil {
+			return fmt.Errorf("settle %s: %w", key, err)
+		}
+		if v.State == Sent {
+			s.opt.Sent(key)
+		}
+	}
+	return nil
+}
+
+// recover does once what comes before the first claim, and pays what is owed.
 func (s *Sender) recover(ctx context.Context) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.recovered {
-		return nil
+		return s.pay(ctx)
 	}
 	if _, err := s.queue.Recover(ctx); err != nil {
 		return err

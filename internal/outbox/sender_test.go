@@ -276,6 +276,41 @@ func TestShuttingDownKeepsWhatIsKnown(t *testing.T) {
 	}
 }
 
+// full is a queue on a disk that is full for a while.
+type full struct {
+	outbox.Queue
+	times int
+}
+
+func (q *full) Settle(ctx context.Context, key chat.Key, v outbox.Verdict) error {
+	if q.times--; q.times >= 0 {
+		return errors.New("the disk is full")
+	}
+	return q.Queue.Settle(ctx, key, v)
+}
+
+// TestSettledWhenTheDiskHasRoomAgain: the message is not sent again, and its room
+// goes on.
+func TestSettledWhenTheDiskHasRoomAgain(t *testing.T) {
+	s := queued(t, message("a", "#a"), message("b", "#a"))
+	p := &poster{}
+	var told []chat.Key
+	sender := outbox.New(&full{Queue: s, times: 3}, map[string]outbox.Poster{"fake": p},
+		outbox.Options{Sent: func(key chat.Key) { told = append(told, key) }})
+	failed := 0
+	for range 8 {
+		if _, err := sender.Step(t.Context(), noon); err != nil {
+			failed++
+		}
+	}
+	if diff := cmp.Diff([]chat.Key{"a", "b"}, p.posted); diff != "" || failed != 3 {
+		t.Errorf("%d steps failed; posted (-want +got):\n%s", failed, diff)
+	}
+	if diff := cmp.Diff([]chat.Key{"a", "b"}, told); diff != "" {
+		t.Errorf("told of (-want +got):\n%s", diff)
+	}
+}
+
 // slow takes a minute for one room, and counts who is in it at the same time.
 type slow struct {
 	mu     sync.Mutex

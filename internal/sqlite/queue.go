@@ -51,7 +51,7 @@ func (s *Store) Settle(ctx context.Context, key chat.Key, v outbox.Verdict) erro
 	return s.w.within(ctx, "settle "+string(v.State), func() (bool, error) {
 		n, err := s.w.settle(key, v)
 		if err == nil && n == 0 {
-			err = fmt.Errorf("settle %s: it was not being sent", key)
+			err = fmt.Errorf("settle %s: %w", key, outbox.ErrNotClaimed)
 		}
 		if err == nil && v.State == outbox.Sent {
 			err = s.w.sent(key, v)

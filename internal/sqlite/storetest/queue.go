@@ -1,6 +1,7 @@
 package storetest
 
 import (
+	"errors"
 	"testing"
 	"time"
 
@@ -262,8 +263,8 @@ func acceptedTold(t *testing.T, s Full) {
 func settleNothing(t *testing.T, s Full) {
 	queue(t, s, Message("a", "#a"))
 	for _, key := range []chat.Key{"a", "unknown"} {
-		if err := s.Settle(t.Context(), key, outbox.Verdict{State: outbox.Sent, Ref: "r", Now: Noon}); err == nil {
-			t.Errorf("%s was settled, and nobody had claimed it", key)
+		if err := s.Settle(t.Context(), key, outbox.Verdict{State: outbox.Sent, Ref: "r", Now: Noon}); !errors.Is(err, outbox.ErrNotClaimed) {
+			t.Errorf("%s was settled with %v, and nobody had claimed it", key, err)
 		}
 	}
 	send(t, s, "a", "r")
