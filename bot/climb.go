@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"time"
 
 	"crosslay/bot/chat"
@@ -14,16 +15,47 @@ import (
 // climb deals with the rungs that have come, of everything that a company or the
 // shop owes. What is not sent is put on record with the reason.
 func (d *decision) climb(st *Standing) {
+	var sends []due
 	for i := range st.Obligations {
 		o := &st.Obligations[i]
 		ladder := d.Ladders[o.Ladder]
 		steps := ladder.Due(*o, d.now, d.passing(o.Ladder), func(r nag.Rung) nag.Mute { return d.mute(st, *o, r) })
 		for _, step := range steps {
 			o.Climbed = step.Rung
-			d.remind(st, *o, step)
+			d.note(*o, step)
+			if step.Mute == nag.Sent {
+				sends = append(sends, due{*o, step})
+			}
 		}
 	}
+	for _, together := range bundle(sends) {
+		d.remind(st, together)
+	}
 	settle(st, func(o nag.Obligation) bool { return o.Ladder == nag.OnCall && o.Climbed >= len(d.Ladders[nag.OnCall]) })
+}
+
+// due is a rung that is sent.
+type due struct {
+	nag.Obligation
+	step nag.Step
+}
+
+// bundle puts the reminders for several engines of a company, due at the same
+// time for the same reason, into one message.
+func bundle(sends []due) [][]due {
+	var bundles [][]due
+	for _, s := range sends {
+		i := slices.IndexFunc(bundles, func(b []due) bool {
+			return (s.Ladder == nag.WarmUp || s.Ladder == nag.WarmUpTwice) &&
+				b[0].Ladder == s.Ladder && b[0].step.Rung == s.step.Rung && b[0].step.To == s.step.To
+		})
+		if i < 0 {
+			bundles = append(bundles, []due{s})
+			continue
+		}
+		bundles[i] = append(bundles[i], s)
+	}
+	return bundles
 }
 
 // mute is why a rung is not sent now, nag.Sent if it is.
@@ -65,23 +97,29 @@ func (d *decision) audience(st *Standing, to nag.Audience) (dept.Room, bool) {
 	return dept.Room{}, false
 }
 
-func (d *decision) remind(st *Standing, o nag.Obligation, step nag.Step) {
-	key := o.RungKey(step.Rung)
-	company := o.Company
-	r := Record{ID: key, Kind: OnReminder, Company: company, Item: o.Item, Check: check.ID(o.Check), Defect: defect.ID(o.Defect),
+// note puts a rung on record, sent or not, with the reason.
+func (d *decision) note(o nag.Obligation, step nag.Step) {
+	r := Record{ID: o.RungKey(step.Rung), Kind: OnReminder, Company: o.Company, Item: o.Item, Check: check.ID(o.Check), Defect: defect.ID(o.Defect),
 		State: "sent", Note: string(step.To)}
 	if step.Mute != nag.Sent {
 		r.State = string(step.Mute)
 	}
 	d.record(r)
-	if step.Mute != nag.Sent {
-		return
-	}
+}
+
+// remind sends one message for rungs that go out together, under the key of the
+// first.
+func (d *decision) remind(st *Standing, together []due) {
+	o, step := together[0].Obligation, together[0].step
 	kind := chat.Nag
 	if step.To == nag.Officers {
 		kind = chat.Escalation
 	}
-	d.deliver(st, o, step, chat.Message{Key: chat.Key(key), Kind: kind, About: about(o), Blocks: wording.Nag(d.nagView(st, o, step))})
+	view := d.nagView(st, o, step)
+	for _, more := range together[1:] {
+		view.Also = append(view.Also, d.thing(more.Item))
+	}
+	d.deliver(st, o, step, chat.Message{Key: chat.Key(o.RungKey(step.Rung)), Kind: kind, About: about(o), Blocks: wording.Nag(view)})
 }
 
 func about(o nag.Obligation) string {

@@ -5,6 +5,7 @@ import (
 
 	"crosslay/bot/chat"
 	"crosslay/bot/check"
+	"crosslay/bot/defect"
 	"crosslay/bot/dept"
 	"crosslay/bot/reply"
 	"crosslay/bot/wording"
@@ -141,19 +142,42 @@ func (d *decision) used(st *Standing, w *Watch, id dept.ItemID) {
 	d.redraw(st)
 }
 
-// photo is a picture that came without words. It belongs to the report that its
-// sender made last.
-func (d *decision) photo(st *Standing, w *Watch) {
-	for i := len(d.Defects) - 1; i >= 0; i-- {
-		f := d.Defects[i]
-		n := len(f.Reports)
-		if f.Open() && n > 0 && f.Reports[n-1].Who == d.who() && !f.Reports[n-1].At.Before(w.Start) {
-			f.Reports[n-1].Pics += len(d.ev.Pics)
-			d.step(f, "photo", d.who(), d.ev.Text)
-			d.underDefect(chat.Report, f, wording.DefectJoin(d.stepView(f), orElse(d.ev.Text, "photo"), d.local(d.ev.Said)))
-			d.forward(f)
-			return
+// caption takes a picture for part of the report that its sender made last, in
+// this shift. A caption that tells of another fault is a report of its own.
+func (d *decision) caption(w *Watch, read reply.Reading) bool {
+	f := d.lastReport(w)
+	if f == nil {
+		return false
+	}
+	for _, r := range read.Results {
+		if r.Ref != f.Ref && r.State != check.Open {
+			return false
 		}
 	}
-	d.sayHere(chat.Ask, st, wording.Lines("Photo kept. What does it show?", []string{"Say the item and what is wrong with it."}))
+	f.Reports[len(f.Reports)-1].Pics += len(d.ev.Pics)
+	d.step(f, "photo", d.who(), d.ev.Text)
+	d.underDefect(chat.Report, f, wording.DefectJoin(d.stepView(f), orElse(d.ev.Text, "photo"), d.local(d.ev.Said)))
+	d.forward(f)
+	return true
+}
+
+// lastReport is the open defect that the speaker reported last in the shift.
+func (d *decision) lastReport(w *Watch) *defect.Defect {
+	var last *defect.Defect
+	for _, f := range d.Defects {
+		n := len(f.Reports)
+		if !f.Open() || n == 0 || f.Reports[n-1].Who != d.who() || f.Reports[n-1].At.Before(w.Start) {
+			continue
+		}
+		if last == nil || f.Last().After(last.Last()) {
+			last = f
+		}
+	}
+	return last
+}
+
+// reported tells whether this message made a report that its picture goes with.
+func (d *decision) reported(w *Watch) bool {
+	f := d.lastReport(w)
+	return f != nil && f.Reports[len(f.Reports)-1].Event == eventID(d.ev)
 }

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -130,8 +131,59 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 	if d.shopByCrew(st) {
 		return
 	}
-	read := reply.Read(d.context(st, w), d.ev.Text)
+	if other, ok := d.foreign(st); ok {
+		d.sayHere(chat.Ask, st, wording.NotCarried(d.companyName(st.Company), d.thing(other).Number))
+		return
+	}
+	read, answered := d.position(w)
+	if !answered {
+		read = reply.Read(d.context(st, w), d.ev.Text)
+	}
+	if len(d.ev.Pics) > 0 && d.caption(w, read) {
+		return
+	}
 	d.take(st, w, read)
+}
+
+// position reads the answer to whether the tool was closed when a low was read.
+func (d *decision) position(w *Watch) (reply.Reading, bool) {
+	i := slices.IndexFunc(w.Doubts, func(doubt reply.Doubt) bool { return doubt.Why == proviso && len(doubt.Refs) > 0 })
+	said := closedOrOpen(d.ev.Text)
+	if i < 0 || said == reply.Unknown {
+		return reply.Reading{}, false
+	}
+	r := reply.Result{Ref: w.Doubts[i].Refs[0], State: check.Fail, Value: check.Word("low"), Position: said, Words: d.ev.Text}
+	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
+}
+
+// closedOrOpen reads a short answer; a longer one says more than that.
+func closedOrOpen(text string) reply.Position {
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" ,.;:!?'", r) })
+	if len(words) > 6 || slices.Contains(words, "fluid") {
+		return reply.Unknown
+	}
+	has := func(any ...string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(any, w) })
+	}
+	switch {
+	case has("open", "no", "nope", "not", "wasnt", "wasn", "dunno", "wide"):
+		return reply.Unmet
+	case has("closed", "close", "shut", "yes", "yep", "yeah", "yup"):
+		return reply.Met
+	}
+	return reply.Unknown
+}
+
+// foreign is an item that the message names by its number and that the company
+// does not carry: what is said of it is not taken for anything else.
+func (d *decision) foreign(st *Standing) (dept.ItemID, bool) {
+	carried := d.carried(st.Company)
+	for _, it := range d.Dept.Items {
+		if mentions(d.ev.Text, []string{it.Number}) && !contains(carried, it.ID) {
+			return it.ID, true
+		}
+	}
+	return "", false
 }
 
 // shopByCrew answers crew members who say what only the shop or an officer may.
@@ -224,7 +276,6 @@ func (d *decision) take(st *Standing, w *Watch, read reply.Reading) {
 		d.explain(st, read)
 		return
 	}
-	before := len(d.out.Messages)
 	d.hear(st, w, read)
 	d.answer(st, w, read)
 	if read.Busy {
@@ -238,8 +289,8 @@ func (d *decision) take(st *Standing, w *Watch, read reply.Reading) {
 	for _, c := range read.Reports {
 		d.complain(st, c)
 	}
-	if len(d.out.Messages) == before && len(d.ev.Pics) > 0 {
-		d.photo(st, w)
+	if len(d.ev.Pics) > 0 && !d.reported(w) {
+		d.sayHere(chat.Ask, st, wording.Lines("Photo kept. What does it show?", []string{"Say the item and what is wrong with it."}))
 	}
 }
 

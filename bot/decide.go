@@ -10,6 +10,7 @@ import (
 	"crosslay/bot/check"
 	"crosslay/bot/defect"
 	"crosslay/bot/dept"
+	"crosslay/bot/reply"
 	"crosslay/bot/wording"
 )
 
@@ -33,6 +34,7 @@ type decision struct {
 	items   map[dept.ItemID]bool
 	defects map[defect.ID]bool
 	sent    map[chat.MessageKind]int
+	fresh   []reply.Doubt // about engines: asked with the others
 }
 
 func (d *decision) dispatch() {

@@ -50,13 +50,14 @@ func (d *decision) passed(st *Standing, ref check.Ref, now, was Mark) {
 		return
 	}
 	d.takenBack(ref, was)
+	d.overruled(ref, was)
 }
 
-// takenBack tells the shop that a report was withdrawn. The defect stays theirs
-// to decide.
+// takenBack tells the shop that a report was withdrawn by the one who made it.
+// The defect stays theirs to decide.
 func (d *decision) takenBack(ref check.Ref, was Mark) {
 	f := d.openOn(ref)
-	if was.State != check.Fail || f == nil {
+	if was.State != check.Fail || f == nil || was.By != d.author() {
 		return
 	}
 	for i := range f.Reports {
@@ -66,6 +67,16 @@ func (d *decision) takenBack(ref check.Ref, was Mark) {
 			d.underDefect(chat.Report, f, wording.DefectWithdrawn(d.stepView(f), d.ev.Text))
 		}
 	}
+}
+
+// overruled tells the shop that somebody with a say in it calls a fault fine.
+func (d *decision) overruled(ref check.Ref, was Mark) {
+	f := d.openOn(ref)
+	if was.State != check.Fail || f == nil || was.By == d.author() {
+		return
+	}
+	d.step(f, "said", d.who(), d.ev.Text)
+	d.underDefect(chat.Report, f, wording.Lines(d.who()+" says it is fine:", []string{quote(d.ev.Text), "The shop decides."}))
 }
 
 // ranFor books a run: hours always, the warm-up when it lasted the minimum.
@@ -214,25 +225,26 @@ func (d *decision) freshID(ref check.Ref) defect.ID {
 	}
 }
 
-// join adds a report to an open defect. A worse word raises it.
+// join adds a report to an open defect. A worse word raises it. The same words
+// of the same person again, or an edit of them, are no second report.
 func (d *decision) join(st *Standing, f *defect.Defect, report defect.Report, act check.Act, damage string) {
-	for i := range f.Reports {
-		if f.Reports[i].Event == report.Event {
-			f.Reports[i].Words = report.Words
-			d.defects[f.ID] = true
-			return
-		}
+	if i := f.Said(report); i >= 0 {
+		f.Reports[i].Words, f.Reports[i].Undone = report.Words, false
+		d.defects[f.ID] = true
+	} else {
+		f.Reports = append(f.Reports, report)
+		d.step(f, "joined", report.Who, report.Words)
+		d.underDefect(chat.Report, f, wording.DefectJoin(d.stepView(f), report.Words, d.local(report.At)))
+		d.forward(f)
 	}
-	f.Reports = append(f.Reports, report)
-	d.step(f, "joined", report.Who, report.Words)
-	d.underDefect(chat.Report, f, wording.DefectJoin(d.stepView(f), report.Words, d.local(report.At)))
-	d.forward(f)
-	if act.Worse(f.Act) {
-		f.Act, f.Damage = act, damage
-		d.underDefect(chat.Report, f, wording.DefectRaised(d.stepView(f), damage))
-		if act == check.Out {
-			d.takeOut(f.Ref.Item, orElse(damage, d.label(f.Ref)+" fault"), f)
-		}
+	if !act.Worse(f.Act) {
+		return
+	}
+	f.Act, f.Damage = act, damage
+	d.step(f, "raised", report.Who, report.Words)
+	d.underDefect(chat.Report, f, wording.DefectRaised(d.stepView(f), damage))
+	if act == check.Out {
+		d.takeOut(f.Ref.Item, orElse(damage, d.label(f.Ref)+" fault"), f)
 	}
 }
 

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"time"
 
 	"crosslay/bot/chat"
@@ -52,6 +53,9 @@ func (d *decision) settleResult(w *Watch, r reply.Result) (reply.Result, bool) {
 	c, ok := d.Book.Of(d.Dept, r.Ref)
 	if !ok {
 		return r, false
+	}
+	if c.Answer.Kind == check.Run && r.Value.Number != nil && r.State != check.Unsure {
+		r.State, r.Damage = c.Answer.Within(*r.Value.Number)
 	}
 	if r.Blanket && r.State == check.OK && (d.openOn(r.Ref) != nil || d.awaits(r.Ref) != nil || d.outNow(r.Ref.Item)) {
 		return r, false
@@ -120,7 +124,7 @@ func (d *decision) engineOf(st *Standing, w *Watch, named dept.ItemID, running b
 	if len(can) == 1 {
 		return can
 	}
-	w.Doubts = append(w.Doubts, reply.Doubt{Why: reply.WhichItem, Refs: d.runRefs(can), Choices: d.thingNames(can)})
+	d.fresh = append(d.fresh, reply.Doubt{Why: reply.WhichItem, Refs: d.runRefs(can), Choices: d.thingNames(can)})
 	return nil
 }
 
@@ -260,16 +264,18 @@ func (d *decision) nameOf(author string) string {
 
 // answer says back what was understood, and asks about faults and doubts once.
 func (d *decision) answer(st *Standing, w *Watch, read reply.Reading) {
-	told, started := d.told(w, read), d.startedLines(read)
+	told, started := d.told(w), d.startedLines(read)
 	if len(told) > 0 || len(started) > 0 || len(read.NotUnderstood) > 0 && read.Intent == reply.Answer {
 		d.sayHere(chat.Echo, st, wording.Echo(told, started, read.NotUnderstood))
+	}
+	if len(w.Statements[len(w.Statements)-1].Results) > 0 || len(started) > 0 {
 		d.redraw(st)
 	}
-	d.doubts(st, w, read)
+	d.doubts(st, w)
 }
 
 // told lists what the message came to, as it stands after the rules.
-func (d *decision) told(w *Watch, read reply.Reading) []wording.Told {
+func (d *decision) told(w *Watch) []wording.Told {
 	var told []wording.Told
 	last := w.Statements[len(w.Statements)-1]
 	for _, r := range last.Results {
@@ -278,6 +284,9 @@ func (d *decision) told(w *Watch, read reply.Reading) []wording.Told {
 			continue
 		}
 		m := w.Recorded[r.Ref.String()]
+		if m.State == check.Unsure && w.Put[string(r.Doubt.Why)+"/"+r.Ref.String()].IsZero() {
+			continue // it is asked about now, which says enough
+		}
 		t := wording.Told{N: numberOf(w, r.Ref), Thing: d.thing(r.Ref.Item), Check: c, State: m.State, Value: m.Value, Damage: r.Damage,
 			Fixed: m.Fixed, Words: m.Words}
 		if m.State == check.Fail {
@@ -310,27 +319,15 @@ func (d *decision) startedLines(read reply.Reading) []string {
 	return lines
 }
 
-// doubts asks about what is unsure, about the same doubt once a shift.
-func (d *decision) doubts(st *Standing, w *Watch, read reply.Reading) {
+// doubts asks about what is unsure, about the same doubt once a shift. What was
+// asked stays open for an answer until it is settled.
+func (d *decision) doubts(st *Standing, w *Watch) {
 	if w.Put == nil {
 		w.Put = map[string]time.Time{}
 	}
-	pending := w.Doubts
-	for _, r := range w.Statements[len(w.Statements)-1].Results {
-		if m := w.Recorded[r.Ref.String()]; m.State == check.Unsure {
-			doubt := r.Doubt
-			if doubt.Why == "" || m.Event != eventID(d.ev) {
-				doubt.Why = reply.Conflict
-			}
-			if len(doubt.Refs) == 0 {
-				doubt.Refs = []check.Ref{r.Ref}
-			}
-			pending = append(pending, doubt)
-		}
-	}
-	w.Doubts = nil
+	w.Doubts = slices.DeleteFunc(w.Doubts, func(old reply.Doubt) bool { return d.settled(w, old) })
 	var views []wording.DoubtView
-	for _, doubt := range pending {
+	for _, doubt := range append(d.fresh, d.unsure(w)...) {
 		key := string(doubt.Why) + "/" + doubt.Refs0()
 		if !w.Put[key].IsZero() {
 			continue
@@ -342,6 +339,34 @@ func (d *decision) doubts(st *Standing, w *Watch, read reply.Reading) {
 	if len(views) > 0 {
 		d.sayHere(chat.Ask, st, wording.Doubts(views))
 	}
+}
+
+// settled reports whether nothing that a doubt is about is unsure any more.
+func (d *decision) settled(w *Watch, doubt reply.Doubt) bool {
+	return !slices.ContainsFunc(doubt.Refs, func(r check.Ref) bool {
+		s := w.Recorded[r.String()].State
+		return s == check.Unsure || s == check.Open
+	})
+}
+
+// unsure lists the doubts of the last message: its own, and where it only made
+// something unsure, that it was heard both ways.
+func (d *decision) unsure(w *Watch) []reply.Doubt {
+	var doubts []reply.Doubt
+	for _, r := range w.Statements[len(w.Statements)-1].Results {
+		if w.Recorded[r.Ref.String()].State != check.Unsure {
+			continue
+		}
+		doubt := r.Doubt
+		if r.State != check.Unsure || doubt.Why == "" {
+			doubt = reply.Doubt{Why: reply.Conflict}
+		}
+		if len(doubt.Refs) == 0 {
+			doubt.Refs = []check.Ref{r.Ref}
+		}
+		doubts = append(doubts, doubt)
+	}
+	return doubts
 }
 
 func (d *decision) doubtView(w *Watch, doubt reply.Doubt) wording.DoubtView {

@@ -5,6 +5,8 @@
 package defect
 
 import (
+	"slices"
+	"strings"
 	"time"
 
 	"crosslay/bot/check"
@@ -94,6 +96,14 @@ func (d Defect) Open() bool {
 func (d Defect) AwaitsCheck() bool {
 	s := d.State()
 	return s == Repaired || s == Returned
+}
+
+// Said finds the report that r says again: the same message, edited, or the same
+// words of the same person. It is -1 if r is new.
+func (d Defect) Said(r Report) int {
+	return slices.IndexFunc(d.Reports, func(have Report) bool {
+		return have.Event == r.Event || have.Who == r.Who && strings.EqualFold(strings.TrimSpace(have.Words), strings.TrimSpace(r.Words))
+	})
 }
 
 // ReopenDays is how long after a repair the same fault is the same defect,

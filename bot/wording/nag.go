@@ -13,6 +13,7 @@ type NagView struct {
 	Rung     int
 	Company  string
 	Thing    Thing
+	Also     []Thing // further engines that owe the same
 	Label    string
 	Missing  []string
 	Since    time.Time
@@ -29,8 +30,8 @@ func Nag(v NagView) []chat.Block {
 	case nag.WarmUp:
 		return noRun(v)
 	case nag.WarmUpTwice:
-		return blocks(block(chat.Body, "NO RUN IN TWO SHIFTS: "+join(", ", v.Thing.String(), v.Company)+"."),
-			ours(v, block(chat.Body, `Start it now, then say "started".`)), ours(v, outdoors()))
+		return blocks(block(chat.Body, "NO RUN IN TWO SHIFTS: "+join(", ", things(v), v.Company)+"."),
+			ours(v, block(chat.Body, `Start `+them(v)+` now, then say "started".`)), ours(v, outdoors()))
 	case nag.LowFuel:
 		return lowFuel(v)
 	case nag.CrewFix:
@@ -46,8 +47,24 @@ func Nag(v NagView) []chat.Block {
 }
 
 func noRun(v NagView) []chat.Block {
-	return blocks(block(chat.Body, subject(v, "no run this shift yet")+".", ourText(v, `Start it, then say "started".`)),
+	return blocks(block(chat.Body, subject(v, "no run this shift yet")+".", ourText(v, `Start `+them(v)+`, then say "started".`)),
 		ours(v, outdoors()))
+}
+
+// things names all engines of the reminder.
+func things(v NagView) string {
+	names := []string{tied(v.Thing.String())}
+	for _, t := range v.Also {
+		names = append(names, tied(t.String()))
+	}
+	return join(", ", names...)
+}
+
+func them(v NagView) string {
+	if len(v.Also) > 0 {
+		return "them"
+	}
+	return "it"
 }
 
 func lowFuel(v NagView) []chat.Block {
@@ -99,7 +116,7 @@ func subject(v NagView, text string) string {
 	if v.Ladder == nag.WarmUp || v.Ladder == nag.LowFuel {
 		label = ""
 	}
-	return join(": ", capital(join(", ", tied(v.Thing.String()), label, tied(company))), text)
+	return join(": ", capital(join(", ", things(v), label, tied(company))), text)
 }
 
 func since(v NagView) string {
