@@ -45,6 +45,9 @@ type Entry struct {
 
 func (w *World) tell(e Entry) {
 	e.Time = e.Time.In(w.setup.Dept.Zone)
+	if len(w.heard) == 0 {
+		w.early = append(w.early, e)
+	}
 	for _, f := range w.heard {
 		f(e)
 	}

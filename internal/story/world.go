@@ -28,6 +28,7 @@ type World struct {
 
 	unheard   []chat.Event // said while the bot was dead
 	standings map[dept.CompanyID]*bot.Standing
+	early     []Entry // what nobody was there to hear yet
 	heard     []func(Entry)
 	settled   func() // called when the bot has nothing left to do at an instant
 }
@@ -60,8 +61,14 @@ func (w *World) Now() time.Time { return w.now }
 // Setup is the department as it is played.
 func (w *World) Setup() bot.Setup { return w.setup }
 
-// Hear calls f for everything that is said or recorded from now on.
-func (w *World) Hear(f func(Entry)) { w.heard = append(w.heard, f) }
+// Hear calls f for everything that is said or recorded from now on, and first for
+// what was before anybody listened: the bot's words at its start.
+func (w *World) Hear(f func(Entry)) {
+	for _, e := range w.early {
+		f(e)
+	}
+	w.heard = append(w.heard, f)
+}
 
 // Start starts the bot on the database file; what was said meanwhile arrives.
 func (w *World) Start() error {

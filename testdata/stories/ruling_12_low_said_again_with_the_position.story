@@ -1,0 +1,8 @@
+at 2026-11-25 06:59
++1m
+ravi in E1: hydraulic fluid low
+expect ask in=E1
++2m
+ravi in E1: hydraulic fluid low, tool nearly closed
+expect record reading item=e1-pump check=fluid state=fault
+expect no defect

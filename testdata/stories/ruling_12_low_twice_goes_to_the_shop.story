@@ -1,0 +1,12 @@
+# Low twice within 14 days with the tool closed: it went somewhere.
+at 2026-11-25 06:59
++1m
+ravi in E1: hydraulic fluid low, tool nearly closed
+expect record reading item=e1-pump check=fluid state=fault
+expect no defect
+ravi in E1: topped off the hydraulic fluid, tool nearly closed
+at 2026-12-02 07:00
++1m
+ravi in E1: hydraulic fluid low, tool nearly closed
+expect record reading item=e1-pump check=fluid state=fault
+expect defect room=#shop about=e1-pump.fluid

@@ -1,0 +1,7 @@
+# The company's officer may pass what one of the crew called a fault.
+at 2026-11-25 06:59
++1m
+ravi in E1: 10 stays on
+ines in E1: 10 ok
+expect record reading item=e1-combi check=lights state=ok
+expect no ask

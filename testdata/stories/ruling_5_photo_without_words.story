@@ -1,0 +1,9 @@
+at 2026-11-25 06:59
++1m
+ravi in E1: left hose has a nick in the cover
++1m
+ravi in E1 with photo:
+expect no defect
+expect report in="defect 1"
+expect record defect state=photo
+expect no ask
