@@ -55,7 +55,7 @@ func (d *decision) openRoom() {
 		d.crewWords(st, d.watchAt(st))
 		return
 	}
-	if r := reply.Read(reply.Context{Now: d.local(d.ev.Said)}, d.ev.Text); r.Intent == reply.Chatter {
+	if !d.speaksOfChecks() {
 		return
 	}
 	var names []string
@@ -63,6 +63,21 @@ func (d *decision) openRoom() {
 		names = append(names, c.Name)
 	}
 	d.say(chat.Ask, d.ev.Place, "", wording.WhichCompany(names))
+}
+
+// speaksOfChecks reports whether the words would mean something to any company of
+// the room: all else in an open room is talk among people.
+func (d *decision) speaksOfChecks() bool {
+	for _, c := range d.Dept.CompaniesIn(d.Room.ID) {
+		st := d.Standings[c.ID]
+		if st == nil || st.Watch == nil {
+			continue
+		}
+		if r := reply.Read(d.context(st, st.Watch), d.ev.Text); r.Intent != reply.Chatter && r.Intent != reply.Question {
+			return true
+		}
+	}
+	return false
 }
 
 // watchAt is the shift in which the event was said.
@@ -90,15 +105,33 @@ func (d *decision) speaksFor() (dept.CompanyID, bool) {
 	return own, d.carriesNamed(own)
 }
 
-// carriesNamed reports whether no item that the message names by number is
-// carried by another company only.
+// carriesNamed reports whether no item that the message names is carried by
+// others only: by its number anywhere, by its kind's names in the same room.
 func (d *decision) carriesNamed(own dept.CompanyID) bool {
+	if _, foreign := d.foreign(d.Standings[own]); foreign {
+		return false
+	}
 	for _, it := range d.Dept.Items {
-		if it.Company != own && it.Company != "" && mentions(d.ev.Text, []string{it.Number}) {
+		sheet := d.Book[it.Sheet]
+		if d.Standings[it.Company] == nil || it.Company == own || sheet == nil {
+			continue
+		}
+		if called := reply.NamesOf(it, sheet); mentions(d.ev.Text, called) && !d.answersTo(own) {
 			return false
 		}
 	}
 	return true
+}
+
+// answersTo reports whether a company carries something by a name that the
+// message has.
+func (d *decision) answersTo(c dept.CompanyID) bool {
+	for _, it := range d.Dept.Carried(c) {
+		if sheet := d.Book[it.Sheet]; sheet != nil && mentions(d.ev.Text, reply.NamesOf(it, sheet)) {
+			return true
+		}
+	}
+	return false
 }
 
 // mentions reports whether the text has one of the names as whole words. Names of

@@ -79,17 +79,12 @@ func (d *decision) overruled(ref check.Ref, was Mark) {
 	d.underDefect(chat.Report, f, wording.Lines(d.who()+" says it is fine:", []string{quote(d.ev.Text), "The shop decides."}))
 }
 
-// ranFor books a run: hours always, the warm-up when it lasted the minimum.
+// ranFor records a run. One that lasted the minimum pays what was owed for it.
 func (d *decision) ranFor(st *Standing, w *Watch, ref check.Ref, now, was Mark, r reply.Result) {
-	item := d.state(ref.Item)
-	if was.Value.Number != nil && was.State != check.Unsure {
-		item.Hours -= *was.Value.Number / 60
-	}
 	if now.Value.Number != nil && now.State != check.Unsure {
-		item.Hours += *now.Value.Number / 60
 		d.record(Record{ID: "run/" + eventID(d.ev) + "/" + ref.String(), Kind: OnRun, Company: st.Company, Date: w.Date, Platoon: w.Platoon,
 			Item: ref.Item, Check: ref.Check, State: word(now.State), Value: now.Value, Who: d.nameOf(now.By), Words: r.Words,
-			Note: runNote(now), Supersedes: supersededRun(was, ref)})
+			Note: runNote(now), Supersedes: supersededRun(was, r, ref)})
 	}
 	if goodRun(now) {
 		settle(st, func(o nag.Obligation) bool {
@@ -98,8 +93,52 @@ func (d *decision) ranFor(st *Standing, w *Watch, ref check.Ref, now, was Mark, 
 	}
 }
 
-func supersededRun(was Mark, ref check.Ref) string {
-	if was.Value.Number == nil || was.State == check.Unsure {
+// hours books the engine hours of a shift: those of every run that was timed or
+// has clock times, and of the last that was only said to have lasted so long.
+func (d *decision) hours(w *Watch) {
+	ran := map[dept.ItemID]float64{}
+	told := map[dept.ItemID]float64{}
+	began := map[string]bool{}
+	for _, s := range w.Statements {
+		for _, r := range s.Results {
+			key := r.Ref.String() + r.Start.String()
+			if s.Gone || !r.Ran || r.State == check.Unsure || !r.Start.IsZero() && began[key] {
+				continue
+			}
+			began[key] = true
+			if r.Start.IsZero() {
+				told[r.Ref.Item] = *r.Value.Number
+				continue
+			}
+			ran[r.Ref.Item] += *r.Value.Number
+		}
+	}
+	for id, minutes := range told {
+		ran[id] += minutes
+	}
+	d.book(w, ran)
+}
+
+// book adds to the items' hours what was not booked before, or takes back what
+// was booked and no longer stands.
+func (d *decision) book(w *Watch, ran map[dept.ItemID]float64) {
+	for id, minutes := range w.Booked {
+		if ran[id] == 0 && minutes != 0 {
+			d.state(id).Hours -= minutes / 60
+		}
+	}
+	for id, minutes := range ran {
+		if minutes != w.Booked[id] {
+			d.state(id).Hours += (minutes - w.Booked[id]) / 60
+		}
+	}
+	w.Booked = ran
+}
+
+// supersededRun is the run record that a new one corrects. A run with a beginning
+// of its own corrects none.
+func supersededRun(was Mark, r reply.Result, ref check.Ref) string {
+	if was.Value.Number == nil || was.State == check.Unsure || !r.Start.IsZero() {
 		return ""
 	}
 	return "run/" + was.Event + "/" + ref.String()
@@ -192,7 +231,7 @@ func quote(s string) string { return "\"" + s + "\"" }
 
 // toShop opens, joins or reopens the defect of a fault.
 func (d *decision) toShop(st *Standing, ref check.Ref, act check.Act, damage, words string) {
-	fate, f := defect.Match(d.Defects, ref, d.ev.Said)
+	fate, f := defect.Match(d.Defects, ref, d.local(d.ev.Said))
 	report := defect.Report{Event: eventID(d.ev), Who: d.who(), Words: words, At: d.ev.Said, Pics: len(d.ev.Pics)}
 	if fate == defect.Joins {
 		d.join(st, f, report, act, damage)

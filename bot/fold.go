@@ -42,6 +42,9 @@ func fold(statements []Statement) map[check.Ref]stand {
 // it makes the check unsure. A blanket never overrules a fault or a doubt.
 func overrule(cur stand, s Statement, r reply.Result) (stand, bool) {
 	next := stand{result: r, by: s.Author, event: s.Event}
+	if r.Ran && cur.result.Ran {
+		return rerun(cur, next)
+	}
 	switch cur.result.State {
 	case check.Open:
 		return next, true
@@ -63,6 +66,16 @@ func overrule(cur stand, s Statement, r reply.Result) (stand, bool) {
 			return cur, false
 		}
 		return next, true
+	}
+	return next, true
+}
+
+// rerun decides between two runs of an engine. Runs are no opinions: a good one
+// stands, whoever tells of another, and a run told of again is corrected.
+func rerun(cur, next stand) (stand, bool) {
+	another := !next.result.Start.Equal(cur.result.Start)
+	if another && next.result.Damage == "low" && cur.result.Damage != "low" {
+		return cur, false
 	}
 	return next, true
 }

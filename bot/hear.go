@@ -55,6 +55,7 @@ func (d *decision) settleResult(w *Watch, r reply.Result) (reply.Result, bool) {
 		return r, false
 	}
 	if c.Answer.Kind == check.Run && r.Value.Number != nil && r.State != check.Unsure {
+		r.Ran = true
 		r.State, r.Damage = c.Answer.Within(*r.Value.Number)
 	}
 	if r.Blanket && r.State == check.OK && (d.openOn(r.Ref) != nil || d.awaits(r.Ref) != nil || d.outNow(r.Ref.Item)) {
@@ -70,7 +71,7 @@ func (d *decision) settleResult(w *Watch, r reply.Result) (reply.Result, bool) {
 			r.Doubt.Why = reply.ToolOpen
 		}
 	}
-	if c.Proviso != "" && r.Fixed && r.Position != reply.Met {
+	if c.Proviso != "" && r.Poured && r.Position != reply.Met {
 		r.State, r.Fixed = check.Unsure, false
 		r.Doubt = reply.Doubt{Why: proviso, Refs: []check.Ref{r.Ref}, Choices: []string{"closed", "open"}}
 	}
@@ -95,6 +96,8 @@ func (d *decision) engines(st *Standing, w *Watch, read reply.Reading) []reply.R
 		for _, id := range d.engineOf(st, w, m.Item, true) {
 			if r, ok := d.stopped(w, id, at(m.At, d.ev.Said)); ok {
 				results = append(results, r)
+			} else {
+				d.say(chat.Ask, d.ev.Place, string(id), wording.Lines("When was "+d.thing(id).Number+" started?", []string{`Say how long it ran: "ran 7 min".`}))
 			}
 		}
 	}
@@ -111,7 +114,7 @@ func at(t, otherwise time.Time) time.Time {
 // engineOf is the engine that is meant: the one named, else the only one that it
 // can be. Of several running engines, "off" is for all that are running.
 func (d *decision) engineOf(st *Standing, w *Watch, named dept.ItemID, running bool) []dept.ItemID {
-	if named != "" {
+	if _, lit := w.Running[named]; named != "" && (lit || !running || len(w.Running) != 1) {
 		return []dept.ItemID{named}
 	}
 	var can []dept.ItemID
@@ -155,7 +158,7 @@ func (d *decision) stopped(w *Watch, id dept.ItemID, end time.Time) (reply.Resul
 	}
 	delete(w.Running, id)
 	ran := end.Sub(lit.Since).Round(time.Minute / 10).Minutes()
-	r := reply.Result{Ref: check.Ref{Item: id, Check: c.ID}, Value: check.Num(ran), Words: d.ev.Text, Start: lit.Since, End: end}
+	r := reply.Result{Ref: check.Ref{Item: id, Check: c.ID}, Value: check.Num(ran), Words: d.ev.Text, Start: lit.Since, End: end, Ran: true}
 	if c.Answer.Max != nil && ran > 2**c.Answer.Max {
 		r.State, r.Doubt = check.Unsure, reply.Doubt{Why: "off_late", Refs: []check.Ref{r.Ref}}
 		return r, true
@@ -174,6 +177,7 @@ func (d *decision) reread(st *Standing, w *Watch) {
 		}
 		d.put(st, w, a, now, was)
 	}
+	d.hours(w)
 	d.touch(st.Company)
 }
 

@@ -155,8 +155,12 @@ func (d *decision) numberItem(w *Watch, id dept.ItemID, used bool) {
 	}
 	for _, c := range sheet.Checks {
 		due := c.When.Due(w.Date) && !used || used && c.When.Every == check.AfterUse
-		if due || d.awaits(check.Ref{Item: id, Check: c.ID}) != nil && !used {
-			w.Asked = append(w.Asked, Asked{N: len(w.Asked) + 1, Ref: check.Ref{Item: id, Check: c.ID}})
+		ref := check.Ref{Item: id, Check: c.ID}
+		if numberOf(w, ref) > 0 && !used {
+			continue
+		}
+		if due || d.awaits(ref) != nil && !used {
+			w.Asked = append(w.Asked, Asked{N: len(w.Asked) + 1, Ref: ref})
 		}
 	}
 }

@@ -145,8 +145,11 @@ func (d *decision) placeSpare(f *defect.Defect, spare dept.ItemID) {
 		d.say(chat.Ask, d.ev.Place, f.Ref.String(), wording.Lines("Which spare? Say its number:", d.freeSpares(f)))
 		return
 	}
-	f.Spare = spare
 	s, item := d.state(spare), d.state(f.Ref.Item)
+	if f.Spare == spare && item.StandIn == spare {
+		return // said again
+	}
+	f.Spare = spare
 	s.For, s.With, item.StandIn = f.Ref.Item, f.Company, spare
 	if st.Watch != nil {
 		d.numberItem(st.Watch, spare, false)

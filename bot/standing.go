@@ -34,14 +34,15 @@ type Watch struct {
 	Asked    []Asked       `json:"asked"`
 	Left     []dept.ItemID `json:"left,omitempty"` // out of service: not asked
 	// Statements are what was said in the shift, in the order in which it was said.
-	Statements []Statement          `json:"statements,omitempty"`
-	Busy       time.Time            `json:"busy,omitzero"` // away on a call since
-	Running    map[dept.ItemID]Lit  `json:"running,omitempty"`
-	Doubts     []reply.Doubt        `json:"doubts,omitempty"`   // asked and not answered
-	Put        map[string]time.Time `json:"put,omitempty"`      // doubts that were asked once, by what they were about
-	Edition    int                  `json:"edition,omitempty"`  // how often the prompt was edited
-	Recorded   map[string]Mark      `json:"recorded,omitempty"` // item.check -> what is on record
-	Held       Held                 `json:"held,omitzero"`
+	Statements []Statement             `json:"statements,omitempty"`
+	Busy       time.Time               `json:"busy,omitzero"` // away on a call since
+	Running    map[dept.ItemID]Lit     `json:"running,omitempty"`
+	Doubts     []reply.Doubt           `json:"doubts,omitempty"`   // asked and not answered
+	Put        map[string]time.Time    `json:"put,omitempty"`      // doubts that were asked once, by what they were about
+	Edition    int                     `json:"edition,omitempty"`  // how often the prompt was edited
+	Recorded   map[string]Mark         `json:"recorded,omitempty"` // item.check -> what is on record
+	Booked     map[dept.ItemID]float64 `json:"booked,omitempty"`   // minutes of the shift's runs, in the items' hours
+	Held       Held                    `json:"held,omitzero"`
 }
 
 // Held is the item that somebody spoke of last: it holds for the next words of

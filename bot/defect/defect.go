@@ -120,8 +120,13 @@ const (
 	Reopens Fate = "reopens"
 )
 
+// days counts calendar days from a to b, in the zone of b.
+func days(a, b time.Time) int {
+	return dept.DateOf(b).DaysSince(dept.DateOf(a.In(b.Location())))
+}
+
 // Match finds the defect among known that a fault of ref, reported at t, belongs
-// to. Same fault is same item and same check.
+// to. Same fault is same item and same check; days are those of t's zone.
 func Match(known []*Defect, ref check.Ref, t time.Time) (Fate, *Defect) {
 	var recent *Defect
 	for _, d := range known {
@@ -131,7 +136,7 @@ func Match(known []*Defect, ref check.Ref, t time.Time) (Fate, *Defect) {
 		if d.Open() {
 			return Joins, d
 		}
-		if d.How == NotAFault || d.Repaired.IsZero() || t.After(d.Repaired.AddDate(0, 0, ReopenDays)) {
+		if d.How == NotAFault || d.Repaired.IsZero() || days(d.Repaired, t) > ReopenDays {
 			continue
 		}
 		if recent == nil || d.Repaired.After(recent.Repaired) {

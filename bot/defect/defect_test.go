@@ -10,7 +10,7 @@ import (
 
 var noon = time.Date(2026, 3, 8, 12, 0, 0, 0, time.UTC)
 
-func days(n int) time.Time { return noon.AddDate(0, 0, n) }
+func day(n int) time.Time { return noon.AddDate(0, 0, n) }
 
 func TestMatch(t *testing.T) {
 	cover := check.Ref{Item: "hose", Check: "cover"}
@@ -19,14 +19,14 @@ func TestMatch(t *testing.T) {
 		fate  Fate
 	}{
 		"first_report_begins":               {nil, Begins},
-		"second_report_joins_the_open_one":  {[]*Defect{{ID: "a", Ref: cover, Reported: days(-1)}}, Joins},
+		"second_report_joins_the_open_one":  {[]*Defect{{ID: "a", Ref: cover, Reported: day(-1)}}, Joins},
 		"another_check_is_another_fault":    {[]*Defect{{ID: "a", Ref: check.Ref{Item: "hose", Check: "couplers"}}}, Begins},
 		"another_item_is_another_fault":     {[]*Defect{{ID: "a", Ref: check.Ref{Item: "hose2", Check: "cover"}}}, Begins},
-		"ruling_14_reopens_on_the_30th_day": {[]*Defect{{ID: "a", Ref: cover, Repaired: days(-30)}}, Reopens},
-		"ruling_14_not_after_30_days":       {[]*Defect{{ID: "a", Ref: cover, Repaired: days(-30).Add(-time.Second)}}, Begins},
-		"confirmed_repair_reopens_too":      {[]*Defect{{ID: "a", Ref: cover, Repaired: days(-5), Closed: days(-4), How: Confirmed}}, Reopens},
-		"not_a_fault_is_not_reopened":       {[]*Defect{{ID: "a", Ref: cover, Seen: days(-5), Closed: days(-4), How: NotAFault}}, Begins},
-		"open_beats_recently_repaired":      {[]*Defect{{ID: "a", Ref: cover, Repaired: days(-5), Closed: days(-4)}, {ID: "b", Ref: cover}}, Joins},
+		"ruling_14_reopens_on_the_30th_day": {[]*Defect{{ID: "a", Ref: cover, Repaired: day(-30)}}, Reopens},
+		"ruling_14_not_after_30_days":       {[]*Defect{{ID: "a", Ref: cover, Repaired: day(-30).Add(-time.Second)}}, Begins},
+		"confirmed_repair_reopens_too":      {[]*Defect{{ID: "a", Ref: cover, Repaired: day(-5), Closed: day(-4), How: Confirmed}}, Reopens},
+		"not_a_fault_is_not_reopened":       {[]*Defect{{ID: "a", Ref: cover, Seen: day(-5), Closed: day(-4), How: NotAFault}}, Begins},
+		"open_beats_recently_repaired":      {[]*Defect{{ID: "a", Ref: cover, Repaired: day(-5), Closed: day(-4)}, {ID: "b", Ref: cover}}, Joins},
 	} {
 		t.Run(name, func(t *testing.T) {
 			if fate, _ := Match(c.known, cover, noon); fate != c.fate {
@@ -37,7 +37,7 @@ func TestMatch(t *testing.T) {
 }
 
 func TestReopenKeepsReports(t *testing.T) {
-	d := Defect{Reports: []Report{{Words: "nick"}}, Seen: days(-9), Repaired: days(-8), Returned: days(-8), AtShop: true}
+	d := Defect{Reports: []Report{{Words: "nick"}}, Seen: day(-9), Repaired: day(-8), Returned: day(-8), AtShop: true}
 	d.Reopen()
 	if d.State() != Reported || d.Reopened != 1 || len(d.Reports) != 1 || d.AtShop {
 		t.Errorf("after reopening: %+v", d)
@@ -52,9 +52,9 @@ func TestFleetItems(t *testing.T) {
 		known []*Defect
 		want  int
 	}{
-		"ruling_15_three_different_items":   {[]*Defect{report("a", noon, ""), report("b", days(-10), ""), report("c", days(-30), Confirmed)}, 3},
-		"ruling_15_same_item_counts_once":   {[]*Defect{report("a", noon, ""), report("a", days(-1), Confirmed), report("b", noon, "")}, 2},
-		"ruling_15_older_than_30_days":      {[]*Defect{report("a", noon, ""), report("b", noon, ""), report("c", days(-31), "")}, 2},
+		"ruling_15_three_different_items":   {[]*Defect{report("a", noon, ""), report("b", day(-10), ""), report("c", day(-30), Confirmed)}, 3},
+		"ruling_15_same_item_counts_once":   {[]*Defect{report("a", noon, ""), report("a", day(-1), Confirmed), report("b", noon, "")}, 2},
+		"ruling_15_older_than_30_days":      {[]*Defect{report("a", noon, ""), report("b", noon, ""), report("c", day(-31), "")}, 2},
 		"ruling_15_not_a_fault_not_counted": {[]*Defect{report("a", noon, ""), report("b", noon, NotAFault)}, 1},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -100,6 +100,7 @@ type Result struct {
 	Position Position // for checks with a proviso
 	Start    time.Time
 	End      time.Time // of a run given by clock times
+	Ran      bool      // a run that took place; package bot says so
 	Words    string    // the stretch of the message that says so
 	Doubt    Doubt     // for Unsure
 }
