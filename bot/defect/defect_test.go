@@ -23,7 +23,7 @@ func TestMatch(t *testing.T) {
 		"another_check_is_another_fault":    {[]*Defect{{ID: "a", Ref: check.Ref{Item: "hose", Check: "couplers"}}}, Begins},
 		"another_item_is_another_fault":     {[]*Defect{{ID: "a", Ref: check.Ref{Item: "hose2", Check: "cover"}}}, Begins},
 		"ruling_14_reopens_on_the_30th_day": {[]*Defect{{ID: "a", Ref: cover, Repaired: day(-30)}}, Reopens},
-		"ruling_14_not_after_30_days":       {[]*Defect{{ID: "a", Ref: cover, Repaired: day(-30).Add(-time.Second)}}, Begins},
+		"ruling_14_not_after_30_days":       {[]*Defect{{ID: "a", Ref: cover, Repaired: day(-31)}}, Begins},
 		"confirmed_repair_reopens_too":      {[]*Defect{{ID: "a", Ref: cover, Repaired: day(-5), Closed: day(-4), How: Confirmed}}, Reopens},
 		"not_a_fault_is_not_reopened":       {[]*Defect{{ID: "a", Ref: cover, Seen: day(-5), Closed: day(-4), How: NotAFault}}, Begins},
 		"open_beats_recently_repaired":      {[]*Defect{{ID: "a", Ref: cover, Repaired: day(-5), Closed: day(-4)}, {ID: "b", Ref: cover}}, Joins},
