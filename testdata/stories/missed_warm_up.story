@@ -7,5 +7,5 @@ at 09:30
 ravi in E1: pump ran 6 min
 expect record run item=e1-pump state=ok
 at 11:00
-expect no nag about=e1-pump.run
-expect nag in=E1 about=e1-saw.run
+expect no record reminder item=e1-pump check=run
+expect record reminder item=e1-saw check=run state=sent

@@ -5,7 +5,8 @@ ines in E1: 1 full, 12 1/4 in, 17 full
 +1h
 expect no nag about=E1
 +1h
-expect nag about=e1-pump.run
-expect nag about=e1-saw.run
+expect nag in=E1 about=e1-pump.run
+expect record reminder item=e1-pump check=run state=sent
+expect record reminder item=e1-saw check=run state=sent
 +4h
 expect no escalation about=E1

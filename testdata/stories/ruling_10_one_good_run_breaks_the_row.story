@@ -4,5 +4,5 @@ ravi in E1: pump ran 7 min
 expect record run item=e1-pump state=ok
 at 2026-11-26 07:00
 at 10:01
-expect no escalation about=e1-pump.run
-expect escalation about=e1-saw.run
+expect no record reminder item=e1-pump check=run note=officers
+expect record reminder item=e1-saw check=run state=sent note=officers
