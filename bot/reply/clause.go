@@ -140,7 +140,7 @@ func (s *splitter) flushNeg() {
 	switch {
 	case t.is(cNone) || t.is(cNo):
 		s.sig(sNo, t, false)
-	case isAny(t.word, "didnt", "havent", "hasnt", "dont", "did", "has", "have"), t.word == "not" && s.before(t, "did", "have", "has"),
+	case isAny(t.word, "didnt", "havent", "hasnt", "havnt", "dont", "did", "has", "have"), t.word == "not" && s.before(t, "did", "have", "has"),
 		isAny(t.word, "couldnt", "could", "cant", "cannot", "can") && len(s.cur.names) > 0 && len(s.cur.sigs) == 0:
 		s.sig(sUndone, t, false)
 	default:
@@ -220,7 +220,7 @@ func (s *splitter) feedNumber(i int) bool {
 	if t.q == nil || !t.q.whole || t.q.lo < 1 || int(t.q.hi) > s.lx.maxN || t.q.bound != exact && t.q.bound != rangeB {
 		return false
 	}
-	if !s.numberFits(i) {
+	if s.between || !s.numberFits(i) {
 		return false
 	}
 	s.flushNegBefore()
@@ -306,10 +306,21 @@ func (s *splitter) saidAhead(i int) bool {
 			}
 		case t.is(cAnd|cOr) || t.word == "is" || t.word == "are" || t.word == "was" || t.word == "all" || t.word == "to":
 		default:
-			return t.predicate() || t.is(cHedge|cAbout|cUnderQ|cOverQ|cAll)
+			return t.predicate() || t.is(cHedge|cAbout|cUnderQ|cOverQ|cAll) || s.namesNumber(i)
 		}
 	}
 	return false
+}
+
+// namesNumber reports whether the term names the check whose number stands
+// before it: "4 ran 3".
+func (s *splitter) namesNumber(i int) bool {
+	q := s.terms[i-1].q
+	if q == nil || !q.whole {
+		return false
+	}
+	r, ok := s.lx.byN[int(q.lo)]
+	return ok && slices.Contains(s.terms[i].senses.checks, r)
 }
 
 func (s *splitter) singleNumber(i int) bool { return true }
@@ -393,7 +404,7 @@ func (s *splitter) speaksAhead(i int) bool {
 		if t.punct != "" {
 			return false
 		}
-		if t.predicate() {
+		if t.predicate() || t.is(cHedge) {
 			return true
 		}
 	}
@@ -445,6 +456,7 @@ func (s *splitter) feedSubject(i int) {
 	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && s.cur.all && !linked, s.pending && s.namesTrouble():
 		s.close(true)
 	case full && (linked && s.completes(t) || s.describes(i)) && !s.saysAhead(i+1):
+	case full && names && len(s.cur.names) == 0 && s.terms[i-1].subject() && !s.terms[i-1].predicate():
 	case full, len(s.cur.sigs) > 0 && s.pending && !linked:
 		s.close(true)
 	}

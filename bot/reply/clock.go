@@ -19,6 +19,11 @@ func clocksAt(t []token, i int) (quantity, int) {
 				sure, sureB = true, true
 			}
 		}
+		if m > 0 && !sure && !sureB && threeDigits(t, i) && threeDigits(t, at+1) && b.lo > a.lo && b.lo-a.lo < 60 {
+			if _, k := unitAt(t, at+1+m); k == 0 {
+				return quantity{lo: a.lo, hi: b.lo, clock: true, pair: true, alt: true, altLo: t[i].number, altHi: t[at+1].number}, at + 1 + m - i
+			}
+		}
 		if m > 0 && (sure || sureB) && !(wordAt(t, at) == "and" && !(sure && sureB)) {
 			lo, hi := align(a.lo, b.lo)
 			return quantity{lo: lo, hi: hi, clock: true, pair: true, half: a.half || b.half}, at + 1 + m - i
@@ -28,6 +33,10 @@ func clocksAt(t []token, i int) (quantity, int) {
 		return quantity{}, 0
 	}
 	return a, n
+}
+
+func threeDigits(t []token, i int) bool {
+	return i < len(t) && t[i].kind == aNumber && (len(t[i].s) == 3 || len(t[i].s) == 4)
 }
 
 // align puts the end after the start: a bare minute count ("7:02 to 10") takes

@@ -156,8 +156,9 @@ func repaired(a *asked, v verdict, s *signal) verdict {
 	switch a.check.Answer.Kind {
 	case check.Level, check.Run, check.Number, check.DateAhead, check.Text, check.Photo:
 		if v.state == check.Fail && a.check.Answer.Kind != check.Level {
-			v.wants, v.state = true, check.Open
+			v.wants, v.state, v.value = true, check.Open, check.Value{}
 		}
+		v.fixed = a.check.Answer.Kind == check.Number
 		return v
 	}
 	v.fixed = true
@@ -451,7 +452,11 @@ func judgeNumber(a *asked, s *signal) verdict {
 // inUnit converts a figure into the check's own unit; one without a unit is in it.
 func inUnit(q *quantity, u check.Unit) (quantity, bool) {
 	f := *q
-	if q.clock || q.date != "" {
+	if q.alt {
+		f.lo, f.hi, f.bound, f.clock, f.pair = q.lo, q.hi, rangeB, false, false
+		f.lo, f.hi = q.altLo, q.altHi
+	}
+	if f.clock || q.date != "" {
 		return f, false
 	}
 	if q.unit == "" || q.unit == u {
@@ -469,7 +474,9 @@ func judgeRun(a *asked, s *signal, now time.Time) verdict {
 		return runFigure(a, s.t.q, now)
 	case sLow:
 		return verdict{state: check.Fail, value: check.Word("low")}
-	case sBad, sNo:
+	case sNo:
+		return doubt(NotChecked)
+	case sBad:
 		return bad(a, s)
 	case sGood, sYes, sFull, sMid:
 		return verdict{wants: true}

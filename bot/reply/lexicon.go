@@ -73,6 +73,7 @@ type lexicon struct {
 	maxN   int
 	names  index
 	near   map[byte][]string // words by first letter, for typing mistakes
+	known  map[string]bool   // every word of a name
 }
 
 // The lexicon of a prompt is the same for every reply to it, and building one
@@ -315,14 +316,21 @@ func (lx *lexicon) addTraits() {
 }
 
 func (lx *lexicon) indexNear() {
-	lx.near = map[byte][]string{}
-	for w := range lx.names {
-		if len(w) >= 4 {
+	lx.near, lx.known = map[byte][]string{}, map[string]bool{}
+	for _, list := range lx.names {
+		for i := range list {
+			for _, w := range list[i].words {
+				lx.known[w] = true
+			}
+		}
+	}
+	for w := range lx.known {
+		if len(w) >= 4 && !vocabularyWords[w] {
 			lx.near[w[0]] = append(lx.near[w[0]], w)
 		}
 	}
-	for w, list := range vocabularyNear {
-		lx.near[w] = append(lx.near[w], list...)
+	for c, list := range vocabularyNear {
+		lx.near[c] = append(lx.near[c], list...)
 	}
 	for _, list := range lx.near {
 		slices.Sort(list)

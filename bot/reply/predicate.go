@@ -22,6 +22,9 @@ func (s *splitter) feedPredicate(i int) {
 		s.sig(sNoStart, t, false)
 	case t.is(cBlanket) && s.neg == nil:
 		s.blanket(t)
+	case t.is(cClosed) && i+1 < len(s.terms) && s.terms[i+1].is(cPronoun) && s.neg == nil:
+		s.sig(sFixed, t, false)
+		s.sig(sClosed, t, false)
 	case t.is(cUndone):
 		s.neg = nil
 		s.sig(sUndone, t, false)
@@ -59,6 +62,9 @@ func (s *splitter) breaksBefore(t *term) bool {
 		return false
 	}
 	if s.negOr && t.is(cBad) {
+		return false
+	}
+	if last := s.cur.sigs[len(s.cur.sigs)-1]; t.q != nil && last.kind == sFigure && len(s.cur.names)+len(s.cur.numbers) == 0 && len(s.cur.items) > 0 {
 		return false
 	}
 	return s.pending || s.cur.predOnly && s.cur.hasSubject()
@@ -325,6 +331,10 @@ func (s *splitter) feedMood(t *term) bool {
 	case t.is(cAbout|cUnderQ|cOverQ) && s.figureAhead(t):
 		s.bound |= t.cls & (cAbout | cUnderQ | cOverQ)
 		s.touch(t)
+	case t.is(cUnderQ) && !t.predicate() && isAny(t.last, "under", "below"):
+		s.sig(sLow, t, false)
+	case t.is(cOverQ) && !t.predicate() && isAny(t.last, "over", "above"):
+		s.sig(sOver, t, false)
 	case t.is(cBetween) && t.word != "from":
 		s.between = true
 	default:

@@ -33,6 +33,9 @@ type quantity struct {
 	pair   bool // a range of clock times
 	half   bool // the clock time says am or pm
 	date   string
+	alt    bool // digits that may as well be a range of plain numbers, altLo to altHi
+	altLo  float64
+	altHi  float64
 }
 
 var numberWords = map[string]float64{
@@ -90,6 +93,9 @@ func slashed(t []token, i int) (quantity, int) {
 	if !punctAt(t, i+1, "/") || i+2 >= len(t) || t[i+2].kind != aNumber || t[i+2].number == 0 {
 		return quantity{}, 0
 	}
+	if t[i].number > t[i+2].number && t[i+2].number > 16 {
+		return quantity{}, 0
+	}
 	f := t[i].number / t[i+2].number
 	return quantity{lo: f, hi: f, frac: true, num: int(t[i].number), den: int(t[i+2].number)}, 3
 }
@@ -98,7 +104,7 @@ func slashed(t []token, i int) (quantity, int) {
 func mixed(t []token, i int) (quantity, int) {
 	at := i + 1
 	switch {
-	case punctAt(t, at, "-"), wordAt(t, at) == "and":
+	case punctAt(t, at, "-") && t[at].glued, wordAt(t, at) == "and":
 		at++
 	}
 	if wordAt(t, at) == "a" || wordAt(t, at) == "one" {

@@ -31,9 +31,13 @@ func (r *reader) bareItem(refs []int, c *clause, i int) {
 // of, among the refs in scope.
 func (r *reader) parts(refs []int, c *clause, i int, l level) {
 	var rest []signal
-	var got []int
+	got := r.figuresInOrder(refs, c, i)
+	inOrder := len(got) > 0
 	for k := range c.sigs {
 		s := &c.sigs[k]
+		if inOrder && s.kind == sFigure {
+			continue
+		}
 		to, ok := r.partOf(refs, s, c)
 		if !ok {
 			rest = append(rest, *s)
@@ -53,6 +57,33 @@ func (r *reader) parts(refs []int, c *clause, i int, l level) {
 		r.prev = got
 	}
 	r.whole(refs, rest, c, i, l, got)
+}
+
+// figuresInOrder takes several bare figures of an item for its checks that want
+// one, in order, where there are as many: "packs 300 and 295".
+func (r *reader) figuresInOrder(refs []int, c *clause, i int) []int {
+	var figures []signal
+	for k := range c.sigs {
+		if c.sigs[k].kind == sFigure {
+			figures = append(figures, c.sigs[k])
+		}
+	}
+	if len(figures) < 2 {
+		return nil
+	}
+	want := r.open(r.lx.ofKind(refs, check.Number))
+	if len(want) != len(figures) {
+		return nil
+	}
+	for k, ref := range want {
+		if judge(&r.lx.refs[ref], figures[k:k+1], r.ctx.Now).state == check.Open || len(c.unknown) > 0 {
+			return nil
+		}
+	}
+	for k, ref := range want {
+		r.hear(ref, judge(&r.lx.refs[ref], figures[k:k+1], r.ctx.Now), c, i, byName)
+	}
+	return want
 }
 
 // around is the signal k with those that qualify it: fixed, now, hedge, tool
@@ -290,10 +321,15 @@ func (r *reader) subjectless(c *clause, i int) {
 	}
 	if c.rest {
 		scope := r.lx.all()
-		if c.pronoun && r.held >= 0 {
+		if (c.pronoun || c.soft && r.itemBefore(i)) && r.held >= 0 {
 			scope = r.lx.byItem[r.held]
 		}
 		r.parts(scope, c, i, byRest)
+		return
+	}
+	if len(c.unknown) > 0 && c.says(sBad) && !c.pronoun && c.unknown[0].b < c.sigs[0].b && len(r.lx.refs) > 1 {
+		r.report(c)
+		r.residue(r.lx.ofKind(r.defaultScope(c), check.Condition, check.YesNo), c, Leftover)
 		return
 	}
 	if r.onPrevious(c, i) {
@@ -308,6 +344,20 @@ func (r *reader) subjectless(c *clause, i int) {
 		return
 	}
 	r.partsWide(scope, c, i, l)
+}
+
+// itemBefore reports whether the clause just before, in the same sentence, named
+// an item or went on about one.
+func (r *reader) itemBefore(i int) bool {
+	for k := i - 1; k >= 0; k-- {
+		if len(r.clauses[k].items) == 1 {
+			return true
+		}
+		if !r.clauses[k].soft {
+			return false
+		}
+	}
+	return false
 }
 
 // partsWide tries the item that holds first, and everything where nothing of it

@@ -7,7 +7,8 @@ type term struct {
 	cls     class
 	senses  *senses
 	q       *quantity
-	word    string
+	word    string // its first word
+	last    string // and its last
 	punct   string
 	b, e    int
 	unknown bool
@@ -18,10 +19,11 @@ var noSenses senses
 // terms reads tokens from left to right, always the longest stretch that means
 // something.
 func (lx *lexicon) terms(t []token) []term {
+	lx.respell(t)
 	out := make([]term, 0, len(t))
 	for i := 0; i < len(t); {
 		tm, n := lx.termAt(t, i)
-		tm.b, tm.e = t[i].b, t[i+n-1].e
+		tm.b, tm.e, tm.last = t[i].b, t[i+n-1].e, t[i+n-1].s
 		if tm.q != nil && tm.q.whole && len(out) > 0 && out[len(out)-1].company() {
 			tm = term{cls: cFiller, word: tm.word, senses: &noSenses, b: tm.b, e: tm.e}
 		}
@@ -45,13 +47,8 @@ func (lx *lexicon) termAt(t []token, i int) (term, int) {
 	m := match(lx.names, t, i, n, &best, t[i].s)
 	m = match(vocabulary, t, i, m, &best, t[i].s)
 	if m > 0 {
+		best.unknown = best.cls&^cFiller == cThing && best.senses.none() && best.q == nil
 		return best, m
-	}
-	if w, ok := lx.correct(t[i].s); ok {
-		m = match(lx.names, t, i, 0, &best, w)
-		if m = match(vocabulary, t, i, m, &best, w); m > 0 {
-			return best, m
-		}
 	}
 	return term{word: t[i].s, unknown: true, senses: &noSenses}, 1
 }

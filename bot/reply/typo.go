@@ -1,23 +1,71 @@
 package reply
 
-// vocabularyNear is the vocabulary's longer words by first letter. Words that
-// say "it passes" are left out: typing mistakes never lead into a pass, unless
-// two letters are only swapped or one doubled.
-var vocabularyNear = func() map[byte][]string {
-	near := map[byte][]string{}
-	for w := range vocabulary {
+import "crosslay/bot/check"
+
+// vocabularyWords is every word of the vocabulary, also those that only stand
+// inside phrases, with the words of figures and units; vocabularyNear is the
+// longer ones by first letter.
+var vocabularyWords, vocabularyNear = func() (map[string]bool, map[byte][]string) {
+	all, near := map[string]bool{}, map[byte][]string{}
+	for _, list := range vocabulary {
+		for i := range list {
+			for _, w := range list[i].words {
+				all[w] = true
+			}
+		}
+	}
+	for _, m := range []map[string]float64{numberWords, fractionWords, scaleWords} {
+		for w := range m {
+			all[w] = true
+		}
+	}
+	for _, w := range []string{"minutes", "minute", "inch", "inches", "volts", "volt", "percent", "hours", "point"} {
+		all[w] = true
+	}
+	for w := range months {
+		all[w] = true
+	}
+	for w := range all {
 		if len(w) >= 4 {
 			near[w[0]] = append(near[w[0]], w)
 		}
 	}
-	return near
+	return all, near
 }()
+
+// respell corrects the words of a message that nobody knows, in place.
+func (lx *lexicon) respell(t []token) {
+	for i := range t {
+		if t[i].kind != aWord || len(t[i].s) < 2 {
+			continue
+		}
+		if w, ok := spellings[t[i].s]; ok {
+			t[i].s = w
+			continue
+		}
+		if vocabularyWords[t[i].s] || lx.known[t[i].s] {
+			continue
+		}
+		if _, ok := check.ParseUnit(t[i].s); ok {
+			continue
+		}
+		if w, ok := lx.correct(t[i].s); ok {
+			t[i].s = w
+		}
+	}
+}
+
+// spellings are the vocabulary's own list of what people write for what.
+var spellings = parseSpellings(vocabularyText)
 
 const passing = cGood | cFull | cMid | cBlanket | cYes | cFixed | cPoured | cNot | cNone | cNo | cFiller | cNow
 
 // correct finds the one known word that w is a misspelling of. Between two
 // equally near words there is none.
 func (lx *lexicon) correct(w string) (string, bool) {
+	if s, ok := lx.unswap(w); ok {
+		return s, true
+	}
 	if len(w) < 4 || len(w) > 24 {
 		return "", false
 	}
@@ -35,6 +83,28 @@ func (lx *lexicon) correct(w string) (string, bool) {
 		best, found = d, cand
 	}
 	return found, found != "" && !tie
+}
+
+// unswap finds the one known word of which w has two neighbouring letters
+// exchanged. With three letters that may not lead into a pass.
+func (lx *lexicon) unswap(w string) (string, bool) {
+	if len(w) < 3 || len(w) > 24 {
+		return "", false
+	}
+	found, b := "", []byte(w)
+	for i := 0; i+1 < len(b); i++ {
+		b[i], b[i+1] = b[i+1], b[i]
+		s := string(b)
+		b[i], b[i+1] = b[i+1], b[i]
+		if s == w || !vocabularyWords[s] && !lx.known[s] || len(w) == 3 && lx.single(s)&passing&^cFiller != 0 {
+			continue
+		}
+		if found != "" && found != s {
+			return "", false
+		}
+		found = s
+	}
+	return found, found != ""
 }
 
 // alike reports whether two candidates mean the same, so that either will do.
@@ -62,6 +132,9 @@ func mayCorrect(lx *lexicon, w, cand string, d int) bool {
 	}
 	if c&passing == 0 || c&cBad != 0 {
 		return true
+	}
+	if c&(cFixed|cPoured|cNot|cNo|cFiller) != 0 && c&(cGood|cFull|cMid|cBlanket|cYes) == 0 {
+		return d == 1 && len(cand) >= 5 || d == 2 && len(cand) >= 7
 	}
 	return d == 1 && len(cand) >= 4 && (swapped(w, cand) || doubled(w, cand))
 }

@@ -66,6 +66,7 @@ const (
 	cClosed
 	cOpened
 	cPlural
+	cThing
 )
 
 var classNames = map[string]class{
@@ -76,7 +77,7 @@ var classNames = map[string]class{
 	"back": cBack, "undo": cUndo, "correct": cCorrect, "started": cStarted, "off": cOff, "nostart": cNoStart, "used": cUsed,
 	"open_tool": cOpenTool, "closed_tool": cClosedTool, "about": cAbout, "under_q": cUnderQ, "over_q": cOverQ,
 	"between": cBetween, "unitword": cUnitWord, "pronoun": cPronoun, "with": cWith, "all_n": cAllN, "both": cBoth,
-	"closed": cClosed, "opened": cOpened, "and": cAnd, "or": cOr, "filler": cFiller, "state": cState,
+	"thing": cThing, "closed": cClosed, "opened": cOpened, "and": cAnd, "or": cOr, "filler": cFiller, "state": cState,
 }
 
 //go:embed vocabulary.txt
@@ -98,7 +99,7 @@ func parseVocabulary(text string) index {
 	ix := index{}
 	for line := range strings.Lines(text) {
 		name, list, ok := strings.Cut(strings.TrimSpace(line), ":")
-		if !ok || strings.HasPrefix(name, "#") {
+		if !ok || strings.HasPrefix(name, "#") || name == "spell" {
 			continue
 		}
 		cls, known := classNames[name]
@@ -110,6 +111,23 @@ func parseVocabulary(text string) index {
 		}
 	}
 	return ix
+}
+
+// parseSpellings reads the lines "spell: dosnt = doesnt, mn = min".
+func parseSpellings(text string) map[string]string {
+	m := map[string]string{}
+	for line := range strings.Lines(text) {
+		list, ok := strings.CutPrefix(strings.TrimSpace(line), "spell: ")
+		if !ok {
+			continue
+		}
+		for _, p := range strings.Split(list, ",") {
+			if a, b, ok := strings.Cut(p, "="); ok {
+				m[strings.TrimSpace(a)] = strings.TrimSpace(b)
+			}
+		}
+	}
+	return m
 }
 
 // words cuts a name or phrase the way messages are cut.
