@@ -60,6 +60,7 @@ func TestStories(t *testing.T) {
 	}
 	for _, file := range files {
 		t.Run(strings.TrimSuffix(filepath.Base(file), ".story"), func(t *testing.T) {
+			t.Parallel()
 			text, err := os.ReadFile(file)
 			if err != nil {
 				t.Fatal(err)
