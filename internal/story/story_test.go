@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -16,10 +17,10 @@ import (
 
 const dir = "../../testdata/stories"
 
-func example() bot.Setup {
+var example = sync.OnceValue(func() bot.Setup {
 	d := config.Example()
 	return bot.Setup{Dept: d.Dept, Book: d.Book, Rota: d.Rota, Ladders: d.Ladders}
-}
+})
 
 // play plays a story on a fresh file and returns what was heard.
 func play(t *testing.T, name, text string) ([]Entry, error) {
