@@ -19,7 +19,7 @@ func (d *decision) corrected() {
 		return
 	}
 	s := &w.Statements[i]
-	if d.ev.Kind == chat.Edited && (s.Text == d.ev.Text || d.ev.Author != "" && s.Author != d.author()) {
+	if d.ev.Kind == chat.Edited && (s.Text == short(d.ev.Text) || d.ev.Author != "" && s.Author != d.author()) {
 		return
 	}
 	d.touch(st.Company)
@@ -38,7 +38,7 @@ func (d *decision) replace(st *Standing, w *Watch, i int) {
 	ctx.Now = d.local(w.Statements[i].Said)
 	read := reply.Read(ctx, d.ev.Text)
 	s := &w.Statements[i]
-	s.Text, s.Results, s.Gone = d.ev.Text, nil, false
+	s.Text, s.Results, s.Gone = short(d.ev.Text), nil, false
 	for _, r := range read.Results {
 		if kept, ok := d.settleResult(w, r); ok {
 			s.Results = append(s.Results, kept)

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"crosslay/bot/chat"
@@ -13,7 +14,7 @@ import (
 
 // hear adds a message to what was said in the shift and records what changed.
 func (d *decision) hear(st *Standing, w *Watch, read reply.Reading) {
-	s := Statement{Event: eventID(d.ev), Ref: d.ev.Ref, Author: d.author(), Officer: d.speaksWithWeight(st), Said: d.ev.Said, Text: d.ev.Text}
+	s := Statement{Event: eventID(d.ev), Ref: d.ev.Ref, Author: d.author(), Officer: d.speaksWithWeight(st), Said: d.ev.Said, Text: short(d.ev.Text)}
 	for _, r := range read.Results {
 		if kept, ok := d.settleResult(w, r); ok {
 			s.Results = append(s.Results, kept)
@@ -26,6 +27,16 @@ func (d *decision) hear(st *Standing, w *Watch, read reply.Reading) {
 	if len(read.NotUnderstood) > 0 {
 		d.keepWords(st, w, read)
 	}
+}
+
+// short is a message as a standing keeps it, which is read and written at every
+// decision. The whole of it stands in the inbox.
+func short(text string) string {
+	const most = 1000
+	if len(text) <= most {
+		return text
+	}
+	return strings.ToValidUTF8(text[:most], "") + "…"
 }
 
 // author is the stable id of the speaker.

@@ -172,6 +172,9 @@ func (s *splitter) touch(t *term) {
 
 func (s *splitter) feed(i int) {
 	t := &s.terms[i]
+	if t.last == "out" && t.word == "out" && i > 0 && s.terms[i-1].subject() && s.pauseAt(i+1) {
+		t.cls = cBad
+	}
 	switch {
 	case t.punct != "":
 		s.feedPunct(i)
@@ -248,7 +251,7 @@ func (s *splitter) numberFits(i int) bool {
 		if p.punct == "#" || isAny(p.word, "number", "num", "check", "no.", "item", "question") && !p.unknown {
 			return true
 		}
-		if p.unknown {
+		if p.unknown || p.last == "to" || s.afterItem(i) {
 			return false
 		}
 		if p.is(cUnitWord) && p.e+1 >= s.terms[i].b && len(p.word) > 1 || p.is(cOverQ|cUnderQ|cAbout) && !p.is(cLow|cOver) {
@@ -266,6 +269,14 @@ func (s *splitter) numberFits(i int) bool {
 	}
 	return len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending && s.endsAt(i+1)
 }
+
+// afterItem reports whether the number follows an item's name, whose reading it
+// then is: "tires 8 and 7.5".
+func (s *splitter) afterItem(i int) bool {
+	return len(s.cur.items) > 0 && !s.cur.hasCheck() && len(s.cur.sigs) == 0 && len(s.terms[i-1].senses.items) > 0
+}
+
+func (s *splitter) pauseAt(i int) bool { return s.endsAt(i) || s.terms[i].is(cAnd|cBut|cRest) }
 
 // endsAt reports whether the sentence or clause ends at term i.
 func (s *splitter) endsAt(i int) bool {
@@ -453,7 +464,7 @@ func (s *splitter) feedSubject(i int) {
 	switch {
 	case linked && names && (full && len(s.cur.names) > 0 || s.namesTrouble()) && !s.saysAhead(i+1):
 		return // where the fault is: "leaking at the coupler"
-	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && s.cur.all && !linked, s.pending && s.namesTrouble():
+	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && s.cur.all && !linked, s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
 		s.close(true)
 	case full && (linked && s.completes(t) || s.describes(i)) && !s.saysAhead(i+1):
 	case full && names && len(s.cur.names) == 0 && s.terms[i-1].subject() && !s.terms[i-1].predicate():

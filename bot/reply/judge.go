@@ -50,7 +50,7 @@ func step(a *asked, v verdict, s *signal, now time.Time) verdict {
 		v.stale = v.state == check.Fail
 		return v
 	case sHedge:
-		v.hedged = v.state != check.Fail
+		v.hedged = v.hedged || v.state != check.Fail
 		return v
 	case sUndone, sSame:
 		return v.unsure(NotChecked)

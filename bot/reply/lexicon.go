@@ -256,7 +256,7 @@ func plural(base, variant []string) class {
 
 func (lx *lexicon) addHints(r int, w []string) {
 	for _, one := range w {
-		if len(one) < 3 || vocabularyMeans(one, ^(cFiller|cBad|cUnitWord)) {
+		if len(one) < 3 || vocabularyMeans(one, ^cBad) {
 			continue
 		}
 		for _, v := range variants([]string{one}) {

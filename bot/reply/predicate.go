@@ -151,6 +151,8 @@ func (s *splitter) say(t *term) {
 		s.negOr, s.negUsed = true, true
 		s.sig(sGood, t, true)
 		return
+	case cannot && kind != sBad:
+		kind, s.neg = sBad, nil
 	default:
 		kind = denied(kind)
 		s.neg = nil

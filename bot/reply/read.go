@@ -62,6 +62,7 @@ type reader struct {
 	records  []record
 	sweeps   []sweep
 	prev     []int // refs of the clause before
+	group    []int // the items named together, for "both"
 	before   []int // and of the one before an item's
 	prevOK   bool
 	focus    []int // what the bot asked back about
@@ -179,6 +180,7 @@ func (r *reader) hold(tg target) {
 		return
 	}
 	if len(tg.items) > 1 {
+		r.group = tg.items
 		r.held = -1
 	}
 }
@@ -337,6 +339,8 @@ func (r *reader) hear(ref int, v verdict, c *clause, i int, l level) {
 func (r *reader) joined(rec *record, v verdict, c *clause, i int) verdict {
 	old := rec.v
 	switch {
+	case old.fixed && v.state == check.Fail && v.value.Number == nil && strings.Contains(r.words(max(rec.e, 0), c.e), "was"):
+		return old
 	case r.corrected(rec.clause, i), v.now:
 		return v
 	case v.fixed && old.state == check.Fail:

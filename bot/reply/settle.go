@@ -215,9 +215,15 @@ func (r *reader) marks(out *Reading, terms []term) {
 			continue
 		}
 		m := Mark{Item: r.itemID(r.held)}
-		for k := max(0, i-2); k < len(terms) && k <= i+3; k++ {
-			if q := terms[k].q; q != nil && q.clock && !q.pair {
+		for k := i + 1; k < len(terms) && k <= i+3; k++ {
+			q := terms[k].q
+			if q != nil && q.whole && q.lo >= 1 && q.lo <= 12 && k > 0 && terms[k-1].word == "at" {
+				c := minuteOf(int(q.lo), 0)
+				q = &c
+			}
+			if q != nil && q.clock && !q.pair {
 				m.At, _ = clockTimes(q, r.ctx.Now)
+				break
 			}
 		}
 		if i > 0 && terms[i-1].subject() && len(terms[i-1].senses.items) == 1 {

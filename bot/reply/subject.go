@@ -125,6 +125,11 @@ func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 		}
 		return one(r.lx.ofKind(refs, check.Level))
 	case sGood, sBad, sNo:
+		if s.kind == sNo {
+			if asked := r.justAsked(refs); len(asked) > 0 {
+				return asked, true
+			}
+		}
 		if named := r.lx.within2(s.t.senses.checks, refs); len(named) > 0 && s.t.is(cBad) {
 			return named, s.kind == sGood || len(named) == 1
 		}
@@ -177,6 +182,18 @@ func (r *reader) figureOf(refs []int, s *signal, c *clause) ([]int, bool) {
 		return r.perItem(takers, refs)
 	}
 	return one(takers)
+}
+
+// justAsked are the refs that the clause before put as a question, which this
+// one answers: "leaks? none on either hose".
+func (r *reader) justAsked(refs []int) []int {
+	var out []int
+	for _, x := range intersect(r.before, refs) {
+		if r.records[x].v.why == Asking || r.records[x].v.why == WhichItem {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 // likePrevious are the refs whose check is the one just spoken of, of another
@@ -319,6 +336,13 @@ func (r *reader) subjectless(c *clause, i int) {
 		r.silent(c, i)
 		return
 	}
+	if c.plural && len(r.group) > 1 && c.says(sFigure, sFull) {
+		r.item(r.group, &clause{items: r.group, sigs: c.sigs, b: c.b, e: c.e, plural: true, unknown: c.unknown}, i)
+		return
+	}
+	if r.busy && onlyFigures(c) {
+		return
+	}
 	if c.rest {
 		scope := r.lx.all()
 		if (c.pronoun || c.soft && r.itemBefore(i)) && r.held >= 0 {
@@ -350,7 +374,7 @@ func (r *reader) subjectless(c *clause, i int) {
 // an item or went on about one.
 func (r *reader) itemBefore(i int) bool {
 	for k := i - 1; k >= 0; k-- {
-		if len(r.clauses[k].items) == 1 {
+		if c := &r.clauses[k]; len(c.items) == 1 && !c.hasCheck() {
 			return true
 		}
 		if !r.clauses[k].soft {
@@ -358,6 +382,15 @@ func (r *reader) itemBefore(i int) bool {
 		}
 	}
 	return false
+}
+
+func onlyFigures(c *clause) bool {
+	for k := range c.sigs {
+		if c.sigs[k].kind != sFigure {
+			return false
+		}
+	}
+	return true
 }
 
 // partsWide tries the item that holds first, and everything where nothing of it

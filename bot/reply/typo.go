@@ -79,6 +79,12 @@ func (lx *lexicon) correct(w string) (string, bool) {
 		if d > limit || d > best || !mayCorrect(lx, w, cand, d) {
 			continue
 		}
+		if d == best && lx.known[found] != lx.known[cand] {
+			if lx.known[cand] {
+				found, tie = cand, false
+			}
+			continue
+		}
 		tie = d == best && cand != found && !lx.alike(cand, found)
 		best, found = d, cand
 	}
