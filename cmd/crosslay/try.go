@@ -41,6 +41,11 @@ func (c *tryCmd) Run() error {
 	if w.Now().After(begin) {
 		st.Welcome = again(setup, w.Now(), path)
 	}
+	w.Hear(func(e story.Entry) {
+		if e.What == story.WasParked || e.What == story.WasTrouble {
+			st.Note(fmt.Sprintf("%s %s: %s", e.What, e.Key, e.Text))
+		}
+	})
 	return st.Run(os.Stdin, os.Stdout)
 }
 

@@ -57,7 +57,7 @@ type server struct {
 
 // Run runs the bot until the context ends, which is no error.
 func Run(ctx context.Context, opt Options) error {
-	s := &server{Options: opt, engine: bot.New(opt.Store, opt.Setup), poke: make(chan struct{}, 1), began: time.Now()}
+	s := &server{Options: opt, engine: bot.New(parking{opt.Store, opt.Log}, opt.Setup), poke: make(chan struct{}, 1), began: time.Now()}
 	posters := map[string]outbox.Poster{}
 	for _, b := range opt.Backends {
 		posters[b.Name()] = b
@@ -197,6 +197,24 @@ func (s *server) trouble(err error) {
 		return
 	}
 	s.Log.Error("outbox", "error", err.Error())
+}
+
+// parking is the store, with a line in the log for every event that could not be
+// decided.
+type parking struct {
+	bot.Store
+	log *slog.Logger
+}
+
+// Decide implements bot.Store.
+func (p parking) Decide(ctx context.Context, f func(bot.Tx, chat.Event) (bot.Outcome, error)) (bool, error) {
+	return p.Store.Decide(ctx, func(tx bot.Tx, ev chat.Event) (bot.Outcome, error) {
+		out, err := f(tx, ev)
+		if err != nil {
+			p.log.Error("parked", "backend", ev.Backend, "event", ev.ID, "kind", ev.Kind, "error", err.Error())
+		}
+		return out, err
+	})
 }
 
 // Used lists the backends that the rooms of a department are on.

@@ -77,6 +77,15 @@ func (st *Station) begin(l lines, colour bool) {
 	st.Hall.Watch(st.show)
 }
 
+// Note shows a word that is nobody's: trouble with the bot itself.
+func (st *Station) Note(text string) {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	if st.lines != nil {
+		st.scr.note(clean(text))
+	}
+}
+
 // attended reports whether a person sits at a terminal.
 func (st *Station) attended() bool {
 	st.mu.Lock()
