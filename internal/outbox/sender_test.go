@@ -217,6 +217,27 @@ func TestFoundIsAdopted(t *testing.T) {
 	}
 }
 
+// TestRestartGivesTheServiceTime: what was in the air when the bot was killed may
+// still be landing when it is back.
+func TestRestartGivesTheServiceTime(t *testing.T) {
+	s := queued(t, message("a", "#a"))
+	if _, _, err := s.Claim(t.Context(), noon); err != nil {
+		t.Fatal(err)
+	}
+	f := &finding{}
+	sender := outbox.New(s, map[string]outbox.Poster{"fake": f}, outbox.Options{})
+	for now := noon; now.Before(noon.Add(3 * time.Second)); now = now.Add(time.Second) {
+		step(t, sender, now)
+		if f.asked+len(f.posted) > 0 {
+			t.Fatalf("searched or sent at %s", now.Sub(noon))
+		}
+	}
+	step(t, sender, noon.Add(3*time.Second))
+	if f.asked != 1 || len(f.posted) != 1 {
+		t.Errorf("searched %d times, posted %d times", f.asked, len(f.posted))
+	}
+}
+
 // TestUnknownBackendWaits: a message is not lost because a backend was taken out
 // of the file for a while.
 func TestUnknownBackendWaits(t *testing.T) {
@@ -354,9 +375,15 @@ func TestSlowRoomsDelayNoOther(t *testing.T) {
 		sender := outbox.New(s, map[string]outbox.Poster{"fake": p}, outbox.Options{})
 		go func() { ended <- sender.Run(ctx) }()
 		time.Sleep(2 * time.Minute)
+		enqueue(t, s, message("s3", "#slow"), message("c", "#c")) // all are idle
+		sender.Kick()
+		time.Sleep(time.Minute)
 		cancel()
 		<-ended
-		want := map[chat.Key]time.Duration{"a": 0, "b": 0, "s1": 20 * time.Second, "s2": 40 * time.Second}
+		want := map[chat.Key]time.Duration{
+			"a": 0, "b": 0, "s1": 20 * time.Second, "s2": 40 * time.Second,
+			"c": 2 * time.Minute, "s3": 2*time.Minute + 20*time.Second,
+		}
 		if diff := cmp.Diff(want, p.at); diff != "" || p.most != 1 {
 			t.Errorf("%d at a time in one room; sent (-want +got):\n%s", p.most, diff)
 		}
