@@ -161,6 +161,11 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 		}
 	}
 	d.touch(st.Company)
+	if n := len(d.ev.Text); n > tooLong {
+		d.record(Record{ID: "words/" + eventID(d.ev), Kind: OnWords, Company: st.Company, Words: short(d.ev.Text), Who: d.who(), State: "too_long"})
+		d.sayHere(chat.Ask, st, wording.Lines("Too long to read: "+itoa(n/1000)+" kB.", []string{"Nothing of it was taken. Say the checks in a few lines."}))
+		return
+	}
 	if d.shopByCrew(st) {
 		return
 	}
@@ -207,6 +212,10 @@ func closedOrOpen(text string) reply.Position {
 	return reply.Unknown
 }
 
+// tooLong is the length past which a message is kept and not read: nobody answers
+// a check at that length.
+const tooLong = 8000
+
 // foreign is an item that the message names by its number and that the company
 // does not carry: what is said of it is not taken for anything else.
 func (d *decision) foreign(st *Standing) (dept.ItemID, bool) {
@@ -217,30 +226,6 @@ func (d *decision) foreign(st *Standing) (dept.ItemID, bool) {
 		}
 	}
 	return "", false
-}
-
-// shopByCrew answers crew members who say what only the shop or an officer may.
-func (d *decision) shopByCrew(st *Standing) bool {
-	req, ok := reply.ReadRequest(d.ev.Text, d.local(d.ev.Said), names(d.Setup))
-	if !ok {
-		return false
-	}
-	switch req.Kind {
-	case reply.RequestTakeOut, reply.RequestPutBack:
-		d.order(req)
-		return true
-	case reply.RequestHelp:
-		d.sayHere(chat.Answer, st, wording.HowTo())
-		return true
-	case reply.RequestStatus:
-		if req.Company == "" && req.Station == "" && req.Item == "" || req.Company == st.Company {
-			d.sayHere(chat.Status, st, wording.Lines("Status of "+d.companyName(st.Company), d.companyLines(st.Company)))
-			return true
-		}
-	case reply.RequestOutOfService, reply.RequestNotChecked, reply.RequestOpenDefects, reply.RequestFuel,
-		reply.RequestHistory, reply.RequestWhy, reply.RequestSummary:
-	}
-	return false
 }
 
 // noShift answers words for a shift that is closed, or before the first one.
@@ -322,7 +307,7 @@ func (d *decision) take(st *Standing, w *Watch, read reply.Reading) {
 	for _, c := range read.Reports {
 		d.complain(st, c)
 	}
-	if len(d.ev.Pics) > 0 && !d.reported(w) {
+	if len(d.ev.Pics) > 0 && !d.reported(w) && len(w.Statements[len(w.Statements)-1].Results) == 0 {
 		d.sayHere(chat.Ask, st, wording.Lines("Photo kept. What does it show?", []string{"Say the item and what is wrong with it."}))
 	}
 }

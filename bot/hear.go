@@ -21,6 +21,7 @@ func (d *decision) hear(st *Standing, w *Watch, read reply.Reading) {
 		}
 	}
 	s.Results = append(s.Results, d.engines(st, w, read)...)
+	s.Results = append(s.Results, d.pictured(w)...)
 	w.Statements = append(w.Statements, s)
 	d.reread(st, w)
 	d.complainAll(st, s)

@@ -47,7 +47,7 @@ func (d *decision) promptView(st *Standing) wording.PromptView {
 	for _, id := range st.NoRun {
 		v.NoRun = append(v.NoRun, d.thing(id).Number)
 	}
-	v.Done = w.Accepted.After(w.Start) && len(d.unanswered(st)) == 0 && d.runsDone(w)
+	v.Done = len(d.unanswered(st)) == 0 && d.runsDone(w)
 	return v
 }
 

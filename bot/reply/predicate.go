@@ -127,7 +127,7 @@ func (s *splitter) deniesAhead(i int) bool {
 		if t.predicate() || len(t.senses.checks) > 0 {
 			return true
 		}
-		if t.subject() {
+		if t.subject() || t.is(cPronoun) {
 			return false
 		}
 	}

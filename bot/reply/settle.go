@@ -2,6 +2,7 @@ package reply
 
 import (
 	"slices"
+	"time"
 
 	"crosslay/bot/check"
 	"crosslay/bot/dept"
@@ -210,31 +211,55 @@ func intent(out *Reading, tk talk) Intent {
 // marks finds engines said to be started or shut down just now.
 func (r *reader) marks(out *Reading, terms []term) {
 	for i := range terms {
-		t := &terms[i]
-		if !t.is(cStarted | cOff) {
+		if !terms[i].is(cStarted | cOff) {
 			continue
 		}
-		m := Mark{Item: r.itemID(r.held)}
-		for k := i + 1; k < len(terms) && k <= i+3; k++ {
-			q := terms[k].q
-			if q != nil && q.whole && q.lo >= 1 && q.lo <= 12 && k > 0 && terms[k-1].word == "at" {
-				c := minuteOf(int(q.lo), 0)
-				q = &c
+		at := r.markedAt(terms, i)
+		for _, item := range r.markedItems(terms, i) {
+			m := Mark{Item: item, At: at}
+			if terms[i].is(cStarted) {
+				out.Starts = append(out.Starts, m)
+			} else {
+				out.Stops = append(out.Stops, m)
 			}
-			if q != nil && q.clock && !q.pair {
-				m.At, _ = clockTimes(q, r.ctx.Now)
-				break
-			}
-		}
-		if i > 0 && terms[i-1].subject() && len(terms[i-1].senses.items) == 1 {
-			m.Item = r.itemID(terms[i-1].senses.items[0])
-		}
-		if t.is(cStarted) {
-			out.Starts = append(out.Starts, m)
-		} else {
-			out.Stops = append(out.Stops, m)
 		}
 	}
+}
+
+// markedAt is the clock time right behind "started" or "off".
+func (r *reader) markedAt(terms []term, i int) (at time.Time) {
+	for k := i + 1; k < len(terms) && k <= i+4; k++ {
+		q := terms[k].q
+		if q != nil && q.whole && q.lo >= 1 && q.lo <= 12 && terms[k-1].word == "at" {
+			c := minuteOf(int(q.lo), 0)
+			q = &c
+		}
+		if q != nil && q.clock && !q.pair {
+			at, _ = clockTimes(q, r.ctx.Now)
+			return at
+		}
+	}
+	return at
+}
+
+// markedItems are the engines that a mark speaks of: those named behind it, the
+// one named before it, or the one that holds.
+func (r *reader) markedItems(terms []term, i int) []dept.ItemID {
+	var ids []dept.ItemID
+	for k := i + 1; k < len(terms) && !terms[k].hard() && !terms[k].predicate(); k++ {
+		if items := terms[k].senses.items; len(items) == 1 && len(terms[k].senses.checks) == 0 {
+			ids = append(ids, r.itemID(items[0]))
+		}
+	}
+	if len(ids) > 0 {
+		return ids
+	}
+	for k := i - 1; k >= 0 && k >= i-3; k-- {
+		if items := terms[k].senses.items; len(items) == 1 {
+			return []dept.ItemID{r.itemID(items[0])}
+		}
+	}
+	return []dept.ItemID{r.itemID(r.held)}
 }
 
 // timed makes a run of a start and an end that were both given by the clock.

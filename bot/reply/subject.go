@@ -120,7 +120,10 @@ func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 	case sOption:
 		return one(options(refs, s.t))
 	case sFull, sEmpty, sNotFull, sLow, sPoured, sOver:
-		if s.kind == sLow || s.kind == sPoured || s.kind == sOver {
+		if s.kind == sPoured {
+			return one(r.filledUp(r.lx.ofKind(refs, check.Level, check.Gauge)))
+		}
+		if s.kind == sLow || s.kind == sOver {
 			return one(r.lx.ofKind(refs, check.Level, check.Gauge))
 		}
 		return one(r.lx.ofKind(refs, check.Level))
@@ -184,6 +187,20 @@ func (r *reader) figureOf(refs []int, s *signal, c *clause) ([]int, bool) {
 	return one(takers)
 }
 
+// filledUp narrows what was topped off to what was said to be low.
+func (r *reader) filledUp(refs []int) []int {
+	var low []int
+	for _, x := range refs {
+		if r.records[x].set && r.records[x].v.state == check.Fail || r.ctx.Settled[r.lx.refs[x].ref] == check.Fail {
+			low = append(low, x)
+		}
+	}
+	if len(low) == 1 {
+		return low
+	}
+	return refs
+}
+
 // justAsked are the refs that the clause before put as a question, which this
 // one answers: "leaks? none on either hose".
 func (r *reader) justAsked(refs []int) []int {
@@ -213,6 +230,10 @@ func (r *reader) likePrevious(refs []int) []int {
 // whole applies what is left to the refs as a whole.
 func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got []int) {
 	var good, badly, undone, hedged, lost bool
+	if r.stray(sigs, c) {
+		r.residue(nil, c, Leftover)
+		return
+	}
 	for k := range sigs {
 		switch sigs[k].kind {
 		case sGood, sYes:
@@ -252,6 +273,12 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 	case lost || len(c.unknown) > 0:
 		r.residue(refs, c, Leftover)
 	}
+}
+
+// stray reports whether "ok" is said of a number that no check has: "25 ok" is
+// not a blanket answer.
+func (r *reader) stray(sigs []signal, c *clause) bool {
+	return !c.all && !c.rest && len(sigs) > 1 && sigs[0].kind == sFigure && sigs[0].t.q.unit == "" && sigs[0].t.q.whole
 }
 
 // onlyLevel reports whether all that is left says low or over.

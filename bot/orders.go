@@ -1,0 +1,121 @@
+package bot
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"crosslay/bot/chat"
+	"crosslay/bot/check"
+	"crosslay/bot/dept"
+	"crosslay/bot/reply"
+	"crosslay/bot/wording"
+)
+
+// shopByCrew answers crew members who say what only the shop or an officer may.
+func (d *decision) shopByCrew(st *Standing) bool {
+	if strings.Contains(strings.ToLower(d.ev.Text), "service") && d.serviceWords(st) {
+		return true
+	}
+	req, ok := reply.ReadRequest(d.ev.Text, d.local(d.ev.Said), names(d.Setup))
+	if !ok {
+		return false
+	}
+	switch req.Kind {
+	case reply.RequestTakeOut, reply.RequestPutBack:
+		d.order(req)
+		return true
+	case reply.RequestHelp:
+		d.sayHere(chat.Answer, st, wording.HowTo())
+		return true
+	case reply.RequestStatus:
+		if req.Company == "" && req.Station == "" && req.Item == "" || req.Company == st.Company {
+			d.sayHere(chat.Status, st, wording.Lines("Status of "+d.companyName(st.Company), d.companyLines(st.Company)))
+			return true
+		}
+	case reply.RequestOutOfService, reply.RequestNotChecked, reply.RequestOpenDefects, reply.RequestFuel,
+		reply.RequestHistory, reply.RequestWhy, reply.RequestSummary:
+	}
+	return false
+}
+
+// serviceWords are about out of service and back, said in a company's thread: of
+// one of its items, by any of the names it answers to.
+func (d *decision) serviceWords(st *Standing) bool {
+	now, named := d.local(d.ev.Said), d.namedBy(st)
+	if reply.ReadShop(d.ev.Text, now, nil).Returned && !d.Person.Has(dept.Shop, dept.Chief) {
+		d.say(chat.Refusal, d.ev.Place, string(named), wording.Refusal("shop_only"))
+		return true
+	}
+	req, ok := reply.ReadRequest(d.ev.Text, now, reply.Names{Items: d.called(st)})
+	switch {
+	case ok && (req.Kind == reply.RequestTakeOut || req.Kind == reply.RequestPutBack):
+		d.order(req)
+		return true
+	case named != "" && reply.ReadShop(d.ev.Text, now, nil).OutOfService:
+		d.order(reply.Request{Kind: reply.RequestTakeOut, Item: named})
+		return true
+	}
+	return false
+}
+
+// called are the names by which just one item of the company is known.
+func (d *decision) called(st *Standing) map[string]dept.ItemID {
+	items := map[string]dept.ItemID{}
+	for _, id := range d.carried(st.Company) {
+		it, _ := d.Dept.Item(id)
+		sheet := d.Book[it.Sheet]
+		if sheet == nil {
+			continue
+		}
+		for _, name := range reply.NamesOf(it, sheet) {
+			name = strings.ToLower(name)
+			if other, taken := items[name]; taken && other != id {
+				items[name] = ""
+				continue
+			}
+			items[name] = id
+		}
+	}
+	for name, id := range items {
+		if id == "" {
+			delete(items, name)
+		}
+	}
+	return items
+}
+
+// namedBy is the one item of the company that the message names, "" for none or
+// several.
+func (d *decision) namedBy(st *Standing) dept.ItemID {
+	var named []dept.ItemID
+	for name, id := range d.called(st) {
+		if mentions(d.ev.Text, []string{name}) && !slices.Contains(named, id) {
+			named = append(named, id)
+		}
+	}
+	if len(named) != 1 {
+		return ""
+	}
+	return named[0]
+}
+
+// pictured is the photo check that a picture answers: the one whose number the
+// message has, else the only one that is open.
+func (d *decision) pictured(w *Watch) []reply.Result {
+	var open []Asked
+	for _, a := range w.Asked {
+		c, ok := d.Book.Of(d.Dept, a.Ref)
+		if ok && c.Answer.Kind == check.Photo && w.Recorded[a.Ref.String()].State != check.OK {
+			open = append(open, a)
+		}
+	}
+	if len(d.ev.Pics) == 0 || len(open) == 0 {
+		return nil
+	}
+	i := slices.IndexFunc(open, func(a Asked) bool { return slices.Contains(strings.Fields(d.ev.Text), strconv.Itoa(a.N)) })
+	if i < 0 && len(open) > 1 {
+		return nil
+	}
+	return []reply.Result{{Ref: open[max(i, 0)].Ref, State: check.OK, Value: check.Word("photo"), Words: orElse(d.ev.Text, "photo")}}
+}
