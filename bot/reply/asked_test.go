@@ -95,3 +95,34 @@ func TestInTheShift(t *testing.T) {
 		t.Error("topped off the pump, after its fuel was low: not taken for fixed")
 	}
 }
+
+// The answer to "which one?" completes what was said before.
+func TestWhichOneIsCompleted(t *testing.T) {
+	for name, c := range map[string]struct {
+		said, answer string
+		ref          check.Ref
+		state        check.State
+	}{
+		"left":         {"hose has a nick", "left", ref("e1-hose-left", "cover"), check.Fail},
+		"the_right":    {"hose has a nick", "the right one", ref("e1-hose-right", "cover"), check.Fail},
+		"both":         {"hose has a nick", "both", ref("e1-hose-right", "cover"), check.Fail},
+		"by_number":    {"hose has a nick", "HH-01", ref("e1-hose-left", "cover"), check.Fail},
+		"fuel_of_pump": {"fuel is full", "pump", ref("e1-pump", "fuel"), check.OK},
+	} {
+		t.Run(name, func(t *testing.T) {
+			ctx := engine()
+			first := reply.Read(ctx, c.said)
+			if len(first.Results) == 0 || first.Results[0].State != check.Unsure {
+				t.Fatalf("%q is not in doubt: %+v", c.said, first.Results)
+			}
+			ctx.Asked = []reply.Doubt{first.Results[0].Doubt}
+			second := reply.Read(ctx, c.answer)
+			for _, r := range second.Results {
+				if r.Ref == c.ref && r.State == c.state {
+					return
+				}
+			}
+			t.Errorf("%q, then %q: %+v; want %s %s", c.said, c.answer, second.Results, c.ref, c.state)
+		})
+	}
+}
