@@ -62,7 +62,7 @@ func Run(ctx context.Context, opt Options) error {
 	for _, b := range opt.Backends {
 		posters[b.Name()] = b
 	}
-	s.sender = outbox.New(opt.Queue, posters, outbox.Options{Report: s.trouble})
+	s.sender = outbox.New(opt.Queue, posters, outbox.Options{Report: s.trouble, Sent: func(chat.Key) { s.wake() }})
 	if err := s.engine.Note(ctx, chat.Started, time.Now(), ""); err != nil {
 		return fmt.Errorf("start: %w", err)
 	}
