@@ -138,14 +138,29 @@ func (s *splitter) flushNeg() {
 		return
 	}
 	switch {
+	case t.is(cNot) && !t.is(cNo) && s.before(t, "i", "we", "im", "am", "are") && len(s.cur.names) == 0:
 	case t.is(cNone) || t.is(cNo):
-		s.sig(sNo, t, false)
+		s.sig(sNo, t, s.trails(t))
 	case isAny(t.word, "didnt", "havent", "hasnt", "havnt", "dont", "did", "has", "have"), t.word == "not" && s.before(t, "did", "have", "has"),
 		isAny(t.word, "couldnt", "could", "cant", "cannot", "can") && len(s.cur.names) > 0 && len(s.cur.sigs) == 0:
 		s.sig(sUndone, t, false)
 	default:
 		s.sig(sBad, t, false)
 	}
+}
+
+// trails reports whether words that say nothing known follow a bare "no", so that
+// it may have denied them: "no out put".
+func (s *splitter) trails(t *term) bool {
+	for i := range s.terms {
+		if &s.terms[i] != t || i+1 >= len(s.terms) {
+			continue
+		}
+		n := &s.terms[i+1]
+		return n.punct == "" && n.q == nil && !n.is(cPronoun|cAnd|cBut|cExcept|cWith|cAll|cBoth|cNow|cRest) && !n.subject() &&
+			!isAny(n.word, "sir", "maam", "cap", "boss", "thanks", "still", "we", "i", "there", "at")
+	}
+	return false
 }
 
 // before reports whether one of the words stands right before the term.
@@ -176,6 +191,7 @@ func (s *splitter) feed(i int) {
 		t.cls = cBad
 	}
 	switch {
+	case t.word == "one" && t.q != nil && t.q.whole && i+1 < len(s.terms) && s.terms[i+1].subject():
 	case t.punct != "":
 		s.feedPunct(i)
 	case s.feedNumber(i):
@@ -466,7 +482,7 @@ func (s *splitter) feedSubject(i int) {
 		return // where the fault is: "leaking at the coupler"
 	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && s.cur.all && !linked, s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
 		s.close(true)
-	case full && (linked && s.completes(t) || s.describes(i)) && !s.saysAhead(i+1):
+	case full && (linked && s.completes(t) || s.describes(i) && !s.saysAhead(i+1)):
 	case full && names && len(s.cur.names) == 0 && s.terms[i-1].subject() && !s.terms[i-1].predicate():
 	case full, len(s.cur.sigs) > 0 && s.pending && !linked:
 		s.close(true)

@@ -72,6 +72,9 @@ func step(a *asked, v verdict, s *signal, now time.Time) verdict {
 		return v.with(doorWord(a, s), s)
 	}
 	w := judgeKind(a, s, now)
+	if s.kind == sNo && s.neg && w.state == check.OK {
+		w = doubt(Leftover)
+	}
 	return v.with(w, s)
 }
 

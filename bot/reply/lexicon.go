@@ -256,13 +256,24 @@ func plural(base, variant []string) class {
 
 func (lx *lexicon) addHints(r int, w []string) {
 	for _, one := range w {
-		if len(one) < 3 || vocabularyMeans(one, ^cBad) {
+		if len(one) < 3 || !mayHint(one) {
 			continue
 		}
 		for _, v := range variants([]string{one}) {
 			lx.names.add(v, 0, senses{hints: []int{r}})
 		}
 	}
+}
+
+// mayHint reports whether a word of a name may stand for it: a word that means
+// something by itself may not, nor one that says nothing.
+func mayHint(word string) bool {
+	for _, p := range vocabulary[word] {
+		if len(p.words) == 1 && (p.cls&^(cBad|cFiller|cNoun) != 0 || p.cls&(cFiller|cNoun) == cFiller) {
+			return false
+		}
+	}
+	return true
 }
 
 func vocabularyMeans(word string, c class) bool {

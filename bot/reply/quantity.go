@@ -210,6 +210,9 @@ func addRest(q quantity, n int, t []token, i int, scale float64) (quantity, int)
 	if m == 0 || more.frac || more.lo >= scale {
 		return q, n
 	}
+	if more.lo < 10 && isAny(wordAt(t, at+m), "is", "was", "are", "s") { // "one is three hundred two is good"
+		return q, n
+	}
 	return quantity{lo: q.lo + more.lo, hi: q.lo + more.lo}, at + m - i
 }
 

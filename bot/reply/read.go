@@ -145,6 +145,7 @@ func (r *reader) clause(i int) {
 		c.sigs = []signal{{kind: sAsk, t: &term{senses: &noSenses}, b: c.b, e: c.e}}
 	}
 	switch {
+	case r.chosen(tg, c, i):
 	case c.says(sSame) && !tg.item && len(tg.refs) == 0:
 		r.each(r.lx.all(), c, i, verdict{state: check.Unsure, why: NotChecked}, byRest)
 	case len(tg.choice) > 0 && len(tg.refs) == 0:
@@ -310,10 +311,47 @@ func (r *reader) whichItem(tg target, c *clause, i int) {
 		if len(c.sigs) == 0 && !c.except {
 			return
 		}
-		tg.choice = answerable(r.lx, r.lx.ofItems(tg.items))
+		tg.choice = r.blamed(r.lx.ofItems(tg.items), c)
 	}
 	tg.choice = appendNew(tg.choice, tg.refs)
 	r.which(tg, c, i, WhichItem)
+}
+
+// blamed narrows the refs to those whose sheet names a damage that was said.
+func (r *reader) blamed(refs []int, c *clause) []int {
+	var out []int
+	for k := range c.sigs {
+		out = appendNew(out, damaged(refs, c.sigs[k].t))
+		if c.sigs[k].kind == sBad {
+			out = appendNew(out, intersect(c.sigs[k].t.senses.checks, refs))
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	return answerable(r.lx, refs)
+}
+
+// chosen takes a bare name as the answer to "which one?".
+func (r *reader) chosen(tg target, c *clause, i int) bool {
+	if len(c.sigs) > 0 || len(tg.items) != 1 || c.question || c.except {
+		return false
+	}
+	done := false
+	for _, d := range r.ctx.Asked {
+		if d.Why != WhichItem {
+			continue
+		}
+		for _, ref := range intersect(r.lx.find(d.Refs), r.lx.byItem[tg.items[0]]) {
+			v := verdict{state: d.State, value: d.Value, damage: d.Damage}
+			if v.state == check.Open {
+				v = doubt(NoReading)
+			}
+			r.hear(ref, v, c, i, byName)
+			done = true
+		}
+	}
+	return done
 }
 
 // hear joins a new verdict with what was heard before of the check.

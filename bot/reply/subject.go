@@ -278,7 +278,7 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 // stray reports whether "ok" is said of a number that no check has: "25 ok" is
 // not a blanket answer.
 func (r *reader) stray(sigs []signal, c *clause) bool {
-	return !c.all && !c.rest && len(sigs) > 1 && sigs[0].kind == sFigure && sigs[0].t.q.unit == "" && sigs[0].t.q.whole
+	return !c.all && !c.rest && len(sigs) > 1 && sigs[0].kind == sFigure && sigs[0].t.q.unit == "" && sigs[0].t.q.whole && sigs[1].kind == sGood
 }
 
 // onlyLevel reports whether all that is left says low or over.
@@ -363,6 +363,10 @@ func (r *reader) subjectless(c *clause, i int) {
 		r.silent(c, i)
 		return
 	}
+	if r.stray(c.sigs, c) {
+		r.residue(nil, c, Leftover)
+		return
+	}
 	if c.plural && len(r.group) > 1 && c.says(sFigure, sFull) {
 		r.item(r.group, &clause{items: r.group, sigs: c.sigs, b: c.b, e: c.e, plural: true, unknown: c.unknown}, i)
 		return
@@ -445,6 +449,10 @@ func (r *reader) wideOnly(scope []int, s *signal) bool {
 // follow.
 func (r *reader) silent(c *clause, i int) {
 	if len(c.unknown) == 0 {
+		return
+	}
+	if len(r.lx.refs) == 1 {
+		r.hear(0, doubt(Leftover), c, i, byName)
 		return
 	}
 	if c.soft && len(r.prev) > 0 {

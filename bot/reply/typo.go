@@ -1,6 +1,10 @@
 package reply
 
-import "crosslay/bot/check"
+import (
+	"strings"
+
+	"crosslay/bot/check"
+)
 
 // vocabularyWords is every word of the vocabulary, also those that only stand
 // inside phrases, with the words of figures and units; vocabularyNear is the
@@ -132,6 +136,11 @@ func mayCorrect(lx *lexicon, w, cand string, d int) bool {
 	c := lx.single(cand)
 	if len(w) <= 4 && len(cand) == len(w) && !swapped(w, cand) {
 		return false
+	}
+	for _, tail := range []string{"ed", "ing", "er", "ly"} { // an unknown form of a word is no misspelling of it
+		if strings.HasSuffix(w, tail) && !strings.HasSuffix(cand, tail[len(tail)-1:]) {
+			return false
+		}
 	}
 	if len(cand)-len(w) > 2 || d > 1 && len(cand) < 6 {
 		return false

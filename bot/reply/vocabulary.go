@@ -67,6 +67,7 @@ const (
 	cOpened
 	cPlural
 	cThing
+	cNoun
 )
 
 var classNames = map[string]class{
@@ -77,7 +78,7 @@ var classNames = map[string]class{
 	"back": cBack, "undo": cUndo, "correct": cCorrect, "started": cStarted, "off": cOff, "nostart": cNoStart, "used": cUsed,
 	"open_tool": cOpenTool, "closed_tool": cClosedTool, "about": cAbout, "under_q": cUnderQ, "over_q": cOverQ,
 	"between": cBetween, "unitword": cUnitWord, "pronoun": cPronoun, "with": cWith, "all_n": cAllN, "both": cBoth,
-	"thing": cThing, "closed": cClosed, "opened": cOpened, "and": cAnd, "or": cOr, "filler": cFiller, "state": cState,
+	"thing": cThing, "noun": cNoun | cFiller, "closed": cClosed, "opened": cOpened, "and": cAnd, "or": cOr, "filler": cFiller, "state": cState,
 }
 
 //go:embed vocabulary.txt
