@@ -137,9 +137,7 @@ func (d *decision) answersTo(c dept.CompanyID) bool {
 // mentions reports whether the text has one of the names as whole words. Names of
 // a figure alone are too easily something else.
 func mentions(text string, names []string) bool {
-	padded := " " + strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
-		return strings.ContainsRune(" ,.;:!?\n\t()", r)
-	}), " ") + " "
+	padded := " " + strings.Join(strings.FieldsFunc(strings.ToLower(text), apart), " ") + " "
 	for _, n := range names {
 		n = strings.ToLower(n)
 		if strings.Trim(n, "0123456789") != "" && strings.Contains(padded, " "+n+" ") {
@@ -219,14 +217,17 @@ const tooLong = 8000
 // foreign is an item that the message names by its number and that the company
 // does not carry: what is said of it is not taken for anything else.
 func (d *decision) foreign(st *Standing) (dept.ItemID, bool) {
-	carried := d.carried(st.Company)
-	for _, it := range d.Dept.Items {
-		if mentions(d.ev.Text, []string{it.Number}) && !contains(carried, it.ID) {
-			return it.ID, true
+	carried, numbers := d.carried(st.Company), names(d.Setup).Items
+	for _, word := range strings.FieldsFunc(strings.ToLower(d.ev.Text), apart) {
+		if id, ok := numbers[word]; ok && !contains(carried, id) {
+			return id, true
 		}
 	}
 	return "", false
 }
+
+// apart are the marks between words. A dash is part of a number: PU-07.
+func apart(r rune) bool { return strings.ContainsRune(" ,.;:!?\n\t()", r) }
 
 // noShift answers words for a shift that is closed, or before the first one.
 func (d *decision) noShift() {

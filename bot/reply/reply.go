@@ -90,31 +90,31 @@ const (
 
 // Result is one check's result.
 type Result struct {
-	Ref      check.Ref
-	State    check.State // OK, Fail or Unsure
-	Value    check.Value
-	Damage   string   // name of a damage of the check's sheet, if one was named
-	Fixed    bool     // said to be fixed on the spot
-	Poured   bool     // fluid or fuel was filled in
-	Blanket  bool     // only a blanket answer reached it
-	Position Position // for checks with a proviso
-	Start    time.Time
-	End      time.Time // of a run given by clock times
-	Ran      bool      // a run that took place; package bot says so
-	Words    string    // the stretch of the message that says so
-	Doubt    Doubt     // for Unsure
+	Ref      check.Ref   `json:"ref"`
+	State    check.State `json:"state"` // OK, Fail or Unsure
+	Value    check.Value `json:"value,omitzero"`
+	Damage   string      `json:"damage,omitempty"`   // name of a damage of the check's sheet, if one was named
+	Fixed    bool        `json:"fixed,omitempty"`    // said to be fixed on the spot
+	Poured   bool        `json:"poured,omitempty"`   // fluid or fuel was filled in
+	Blanket  bool        `json:"blanket,omitempty"`  // only a blanket answer reached it
+	Position Position    `json:"position,omitempty"` // for checks with a proviso
+	Start    time.Time   `json:"start,omitzero"`
+	End      time.Time   `json:"end,omitzero"`    // of a run given by clock times
+	Ran      bool        `json:"ran,omitempty"`   // a run that took place; package bot says so
+	Words    string      `json:"words,omitempty"` // the stretch of the message that says so
+	Doubt    Doubt       `json:"doubt,omitzero"`  // for Unsure
 }
 
 // Doubt is a question that the bot has to ask back.
 type Doubt struct {
-	Why     Why
-	Refs    []check.Ref // the checks it is about; the choice, where Why is WhichItem
-	Choices []string    // what to offer, in words
+	Why     Why         `json:"why"`
+	Refs    []check.Ref `json:"refs,omitempty"`    // the checks it is about; the choice, where Why is WhichItem
+	Choices []string    `json:"choices,omitempty"` // what to offer, in words
 	// State, Value and Damage are what was said, where only the item or the check
 	// is in doubt: the answer to the question completes them.
-	State  check.State
-	Value  check.Value
-	Damage string
+	State  check.State `json:"state,omitempty"`
+	Value  check.Value `json:"value,omitzero"`
+	Damage string      `json:"damage,omitempty"`
 }
 
 // Why says why something is unsure.
