@@ -75,7 +75,7 @@ func (c *clause) says(k ...signalKind) bool {
 // figureless reports whether the clause still wants a figure: a run or a number
 // was named and none given.
 func (c *clause) empty() bool {
-	return !c.hasSubject() && len(c.sigs) == 0 && len(c.unknown) == 0 && !c.all && !c.rest && !c.except && !c.past
+	return !c.hasSubject() && len(c.sigs) == 0 && len(c.unknown) == 0 && !c.all && !c.rest && !c.except && !c.past && !c.plural
 }
 
 // talk is what the message says beside results.
@@ -191,6 +191,7 @@ func (s *splitter) feed(i int) {
 		t.cls = cBad
 	}
 	switch {
+	case s.feedNumbered(i):
 	case t.word == "one" && t.q != nil && t.q.whole && i+1 < len(s.terms) && s.terms[i+1].subject():
 	case t.punct != "":
 		s.feedPunct(i)
@@ -252,6 +253,28 @@ func (s *splitter) feedNumber(i int) bool {
 		}
 	}
 	s.touch(t)
+	return true
+}
+
+// feedNumbered takes "1 3/4" for check 1 at 3/4 where check 1 is a level and no
+// level is named.
+func (s *splitter) feedNumbered(i int) bool {
+	t := &s.terms[i]
+	if t.q == nil || t.q.mixed == 0 || t.q.unit != "" || s.cur.hasCheck() && len(s.cur.sigs) == 0 {
+		return false
+	}
+	r, ok := s.lx.byN[t.q.mixed]
+	if !ok || s.lx.refs[r].check.Answer.Kind != "level" {
+		return false
+	}
+	if len(s.cur.sigs) > 0 || s.cur.hasCheck() {
+		s.close(true)
+	}
+	s.cur.numbers = append(s.cur.numbers, r)
+	part := t.q.lo - float64(t.q.mixed)
+	c := *t
+	c.q = &quantity{lo: part, hi: part, frac: true}
+	s.sig(sFigure, &c, false)
 	return true
 }
 
@@ -480,6 +503,8 @@ func (s *splitter) feedSubject(i int) {
 	switch {
 	case linked && names && (full && len(s.cur.names) > 0 || s.namesTrouble()) && !s.saysAhead(i+1):
 		return // where the fault is: "leaking at the coupler"
+	case names && len(t.senses.checks)+len(t.senses.hints) > 0 && s.nearby(i) && (full || s.namesTrouble()):
+		return
 	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && s.cur.all && !linked, s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
 		s.close(true)
 	case full && (linked && s.completes(t) || s.describes(i) && !s.saysAhead(i+1)):
@@ -519,6 +544,20 @@ func (s *splitter) linked(i int) bool {
 			return true
 		}
 		if p.punct != "" || p.predicate() || !p.is(cFiller|cBoth|cAll|cPronoun|cAllN) || p.is(cAnd) {
+			return false
+		}
+	}
+	return false
+}
+
+// nearby reports whether the term only says where: "a nick near the coupler".
+func (s *splitter) nearby(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-3; k-- {
+		p := &s.terms[k]
+		if p.is(cNear) && !p.is(cWith) {
+			return true
+		}
+		if p.punct != "" || p.predicate() || !p.is(cFiller|cPronoun) {
 			return false
 		}
 	}

@@ -399,6 +399,35 @@ func judgeBounds(a *asked, q quantity) verdict {
 		return under(ans, q.lo)
 	case overB:
 		return above(ans, q.lo)
+	case atLeast:
+		return atLeastOf(ans, q.lo)
+	case atMost:
+		return atMostOf(ans, q.lo)
+	}
+	return doubt(Straddles)
+}
+
+// atLeastOf reads "over 280", "at least 5": from the floor up it is ok, though
+// nobody spoke of the ceiling; from below the floor it may be either.
+func atLeastOf(ans check.Answer, f float64) verdict {
+	st, word := ans.Within(f)
+	switch {
+	case word == "over" || ans.Max != nil && f >= *ans.Max:
+		return fault
+	case st == check.OK:
+		return pass
+	}
+	return doubt(Straddles)
+}
+
+// atMostOf reads "under 10": at or under the floor it is low; otherwise it passes
+// only where the ceiling is the limit next to it.
+func atMostOf(ans check.Answer, f float64) verdict {
+	switch {
+	case ans.Min != nil && f <= *ans.Min:
+		return fault
+	case ans.Max != nil && f <= *ans.Max && (ans.Min == nil || *ans.Max-f < f-*ans.Min):
+		return pass
 	}
 	return doubt(Straddles)
 }

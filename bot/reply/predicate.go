@@ -93,11 +93,15 @@ func (s *splitter) negate(t *term) {
 	if s.cur.corrects && len(s.cur.sigs) == 0 && !s.cur.hasSubject() && t.word == "no" {
 		return
 	}
-	if t.is(cNo) && s.cur.hasSubject() && len(s.cur.sigs) > 0 && s.neg == nil {
+	if t.is(cNo) && s.cur.hasSubject() && len(s.cur.sigs) > 0 && s.neg == nil && !s.figureNext(t) {
 		s.close(true)
 	}
 	if t.is(cBoth) {
 		s.cur.plural = true
+	}
+	if n := len(s.cur.sigs); t.is(cNo) && n > 0 && s.cur.sigs[n-1].kind == sFigure && s.figureNext(t) {
+		s.cur.sigs = s.cur.sigs[:n-1] // "half no 3/4"
+		return
 	}
 	s.negUsed = false
 	if s.neg != nil && !s.neg.is(cAnd) {
@@ -115,6 +119,15 @@ func (s *splitter) negate(t *term) {
 	}
 	s.touch(t)
 	s.neg = t
+}
+
+func (s *splitter) figureNext(t *term) bool {
+	for i := 0; i+1 < len(s.terms); i++ {
+		if &s.terms[i] == t {
+			return s.terms[i+1].q != nil
+		}
+	}
+	return false
 }
 
 // deniesAhead reports whether a "no" denies what follows rather than answering.
@@ -221,6 +234,10 @@ func (s *splitter) figure(t *term) {
 	q := *t.q
 	if q.bound == exact {
 		switch {
+		case s.bound&cUnderQ != 0 && s.bound&cLoose != 0:
+			q.bound = atMost
+		case s.bound&cOverQ != 0 && s.bound&cLoose != 0:
+			q.bound = atLeast
 		case s.bound&cUnderQ != 0:
 			q.bound = underB
 		case s.bound&cOverQ != 0:
@@ -331,7 +348,7 @@ func (s *splitter) feedMood(t *term) bool {
 	case t.is(cNow | cStill):
 		s.moment(t)
 	case t.is(cAbout|cUnderQ|cOverQ) && s.figureAhead(t):
-		s.bound |= t.cls & (cAbout | cUnderQ | cOverQ)
+		s.bound |= t.cls & (cAbout | cUnderQ | cOverQ | cLoose)
 		s.touch(t)
 	case t.is(cUnderQ) && !t.predicate() && isAny(t.last, "under", "below"):
 		s.sig(sLow, t, false)

@@ -25,6 +25,7 @@ type quantity struct {
 	lo, hi float64
 	bound  bound
 	unit   check.Unit
+	mixed  int  // the whole part of a mixed number
 	frac   bool // written as a fraction or a word for one
 	whole  bool // a bare whole number
 	num    int  // of a fraction as written: 3/27 may be a date
@@ -124,7 +125,7 @@ func mixed(t []token, i int) (quantity, int) {
 	if t[i].kind == aWord {
 		v = numberWords[t[i].s]
 	}
-	return quantity{lo: v + f.lo, hi: v + f.lo, frac: true}, at + n - i
+	return quantity{lo: v + f.lo, hi: v + f.lo, frac: true, mixed: int(v)}, at + n - i
 }
 
 // point adds spoken decimals: "twenty point nine".

@@ -334,7 +334,11 @@ func (r *reader) blamed(refs []int, c *clause) []int {
 
 // chosen takes a bare name as the answer to "which one?".
 func (r *reader) chosen(tg target, c *clause, i int) bool {
-	if len(c.sigs) > 0 || len(tg.items) != 1 || c.question || c.except {
+	items := tg.items
+	if c.plural && !c.hasSubject() {
+		items = r.itemsOf(r.focus)
+	}
+	if len(c.sigs) > 0 || len(items) != 1 && !c.plural || c.question || c.except {
 		return false
 	}
 	done := false
@@ -342,7 +346,7 @@ func (r *reader) chosen(tg target, c *clause, i int) bool {
 		if d.Why != WhichItem {
 			continue
 		}
-		for _, ref := range intersect(r.lx.find(d.Refs), r.lx.byItem[tg.items[0]]) {
+		for _, ref := range intersect(r.lx.find(d.Refs), r.lx.ofItems(items)) {
 			v := verdict{state: d.State, value: d.Value, damage: d.Damage}
 			if v.state == check.Open {
 				v = doubt(NoReading)

@@ -262,6 +262,9 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.trouble(refs, sigs, c, i, l)
 	case undone && len(got) == 0 && r.everything(c, l):
 		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
+	case good && l == byBlanket && !c.all && (len(c.unknown) > 0 && c.unknown[0].b < sigs[0].b || !plainlyGood(sigs)),
+		good && l == byItem && !c.hasSubject() && !c.all && !plainlyGood(sigs):
+		r.residue(nil, c, Leftover) // something else is said to be good
 	case good && (hedged || len(c.unknown) > 0):
 		why := Leftover
 		if hedged {
@@ -273,6 +276,17 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 	case lost || len(c.unknown) > 0:
 		r.residue(refs, c, Leftover)
 	}
+}
+
+// plainlyGood reports whether one of the words may stand for everything by
+// itself: "good", "no issues", but not "ready" or "strong".
+func plainlyGood(sigs []signal) bool {
+	for k := range sigs {
+		if s := &sigs[k]; s.kind == sGood && (s.neg || s.t.is(cFine|cBlanket)) {
+			return true
+		}
+	}
+	return false
 }
 
 // stray reports whether "ok" is said of a number that no check has: "25 ok" is
@@ -405,12 +419,10 @@ func (r *reader) subjectless(c *clause, i int) {
 // an item or went on about one.
 func (r *reader) itemBefore(i int) bool {
 	for k := i - 1; k >= 0; k-- {
-		if c := &r.clauses[k]; len(c.items) == 1 && !c.hasCheck() {
+		if c := &r.clauses[k]; len(c.items) == 1 && !c.hasCheck() && len(c.sigs) == 0 {
 			return true
 		}
-		if !r.clauses[k].soft {
-			return false
-		}
+		return false
 	}
 	return false
 }
