@@ -97,7 +97,7 @@ func (d *decision) reacted() {
 	st := d.Standings[d.Thread.company]
 	w := d.watchOf(d.Thread)
 	plain := slices.IndexFunc(thumbs, func(t string) bool { return len(d.ev.Emoji) >= len(t) && d.ev.Emoji[:len(t)] == t }) >= 0
-	if st == nil || w == nil || !plain || w.Prompt != promptKey(d.Thread.company, d.Thread.date, d.Thread.platoon) {
+	if st == nil || w == nil || !plain || threadOf(d.Target).company != d.Thread.company {
 		return
 	}
 	mark := chat.Ref("thumb/" + d.author())

@@ -66,18 +66,24 @@ func (d *decision) openRoom() {
 }
 
 // speaksOfChecks reports whether the words would mean something to any company of
-// the room: all else in an open room is talk among people.
+// the room, or to the speaker's own: all else in an open room is talk among people.
 func (d *decision) speaksOfChecks() bool {
 	for _, c := range d.Dept.CompaniesIn(d.Room.ID) {
 		st := d.Standings[c.ID]
 		if st == nil || st.Watch == nil {
 			continue
 		}
-		if r := reply.Read(d.context(st, st.Watch), d.ev.Text); r.Intent != reply.Chatter && r.Intent != reply.Question {
+		if says(d.context(st, st.Watch), d.ev.Text) {
 			return true
 		}
 	}
-	return false
+	own := d.Person.Company
+	return own != "" && says(reply.Context{Now: d.local(d.ev.Said), Items: reply.Full(d.Dept, d.Book, own)}, d.ev.Text)
+}
+
+func says(ctx reply.Context, text string) bool {
+	r := reply.Read(ctx, text)
+	return r.Intent != reply.Chatter && r.Intent != reply.Question
 }
 
 // watchAt is the shift in which the event was said.
@@ -192,17 +198,22 @@ func (d *decision) position(w *Watch) (reply.Reading, bool) {
 	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
 }
 
-// closedOrOpen reads a short answer; a longer one says more than that.
+// positionWords are all the words that an answer about the tool's position is made
+// of. Any other word says something else, which must not be lost.
+var positionWords = strings.Fields("it was is the tool tips were they we had yes yep yeah yup no nope not wasnt wasn t dunno open wide closed close shut nearly then i think")
+
 func closedOrOpen(text string) reply.Position {
 	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" ,.;:!?'", r) })
-	if len(words) > 6 || slices.Contains(words, "fluid") {
-		return reply.Unknown
+	for _, w := range words {
+		if !slices.Contains(positionWords, w) {
+			return reply.Unknown
+		}
 	}
 	has := func(any ...string) bool {
 		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(any, w) })
 	}
 	switch {
-	case has("open", "no", "nope", "not", "wasnt", "wasn", "dunno", "wide"):
+	case has("open", "no", "nope", "not", "wasnt", "wasn", "dunno", "wide", "think"):
 		return reply.Unmet
 	case has("closed", "close", "shut", "yes", "yep", "yeah", "yup"):
 		return reply.Met
@@ -319,6 +330,7 @@ func (d *decision) away(st *Standing, w *Watch) {
 		return
 	}
 	w.Busy = d.ev.Said
+	settle(st, func(o nag.Obligation) bool { return o.Ladder == nag.OnCall })
 	open(st, nag.Obligation{Key: "on_call/" + string(st.Company) + "/" + eventID(d.ev), Ladder: nag.OnCall, Company: st.Company, Opened: d.ev.Said})
 	d.sayHere(chat.Answer, st, wording.BusyNoted(d.local(d.ev.Said.Add(busyFor))))
 }

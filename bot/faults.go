@@ -29,7 +29,10 @@ func (d *decision) follow(st *Standing, w *Watch, ref check.Ref, now, was Mark, 
 		d.passed(st, ref, now, was)
 	case check.Fail:
 		d.owesFix(st, w, ref, c, r)
-	case check.Open, check.Unsure:
+	case check.Open:
+		d.paid(st, ref)
+		d.takenBack(ref, was)
+	case check.Unsure:
 		d.takenBack(ref, was)
 	}
 	if len(d.unanswered(st)) == 0 && w == st.Watch {
@@ -40,9 +43,7 @@ func (d *decision) follow(st *Standing, w *Watch, ref check.Ref, now, was Mark, 
 // passed closes what was owed for the check, and confirms a repair. A fault that
 // was told to the shop in this shift stays with the shop.
 func (d *decision) passed(st *Standing, ref check.Ref, now, was Mark) {
-	settle(st, func(o nag.Obligation) bool {
-		return (o.Ladder == nag.LowFuel || o.Ladder == nag.CrewFix) && o.Item == ref.Item && o.Check == string(ref.Check)
-	})
+	d.paid(st, ref)
 	if f := d.awaits(ref); f != nil {
 		f.Closed, f.How = d.ev.Said, defect.Confirmed
 		d.step(f, "confirmed", d.who(), "")
@@ -51,6 +52,13 @@ func (d *decision) passed(st *Standing, ref check.Ref, now, was Mark) {
 	}
 	d.takenBack(ref, was)
 	d.overruled(ref, was)
+}
+
+// paid closes what the crew owed for a fault of theirs.
+func (d *decision) paid(st *Standing, ref check.Ref) {
+	settle(st, func(o nag.Obligation) bool {
+		return (o.Ladder == nag.LowFuel || o.Ladder == nag.CrewFix) && o.Item == ref.Item && o.Check == string(ref.Check)
+	})
 }
 
 // takenBack tells the shop that a report was withdrawn by the one who made it.
@@ -239,7 +247,7 @@ func (d *decision) toShop(st *Standing, ref check.Ref, act check.Act, damage, wo
 	}
 	if fate == defect.Begins {
 		it, _ := d.Dept.Item(ref.Item)
-		f = &defect.Defect{ID: d.freshID(ref), Ref: ref, Kind: it.Kind, Company: st.Company, Reported: d.ev.Said}
+		f = &defect.Defect{ID: defectID(ref, d.local(d.ev.Said)), Ref: ref, Kind: it.Kind, Company: st.Company, Reported: d.ev.Said}
 		d.Defects = append(d.Defects, f)
 	} else {
 		f.Reopen()
@@ -252,16 +260,6 @@ func (d *decision) toShop(st *Standing, ref check.Ref, act check.Act, damage, wo
 		d.takeOut(ref.Item, orElse(damage, d.label(ref)+" fault"), f)
 	}
 	d.ask("defect/"+string(f.ID), "fleet")
-}
-
-// freshID is an id that no known defect has.
-func (d *decision) freshID(ref check.Ref) defect.ID {
-	date := dept.DateOf(d.local(d.ev.Said))
-	for n := 0; ; n++ {
-		if id := defectID(ref, date, n); d.defect(id) == nil {
-			return id
-		}
-	}
 }
 
 // join adds a report to an open defect. A worse word raises it. The same words

@@ -59,13 +59,7 @@ func overrule(cur stand, s Statement, r reply.Result) (stand, bool) {
 	case check.Fail:
 		return overFault(cur, next, s, r)
 	case check.Unsure:
-		if r.Blanket {
-			return cur, false
-		}
-		if cur.contested && r.State == check.OK && s.Author != cur.by && !s.Officer {
-			return cur, false
-		}
-		return next, true
+		return overDoubt(cur, next, s, r)
 	}
 	return next, true
 }
@@ -94,6 +88,23 @@ func overFault(cur, next stand, s Statement, r reply.Result) (stand, bool) {
 	cur.result.Doubt = reply.Doubt{Why: reply.Conflict, Refs: []check.Ref{r.Ref}}
 	cur.contested = true
 	return cur, true
+}
+
+// overDoubt decides a word against a doubt. A fault that somebody not entitled
+// called ok stays in doubt until one who is entitled settles it.
+func overDoubt(cur, next stand, s Statement, r reply.Result) (stand, bool) {
+	switch {
+	case r.Blanket:
+		return cur, false
+	case !cur.contested:
+		return next, true
+	case r.State == check.Fail:
+		next.others = cur.others || s.Author != cur.by
+		return next, true
+	case r.State == check.OK && (s.Officer || s.Author == cur.by && !cur.others):
+		return next, true
+	}
+	return cur, false
 }
 
 // weak doubts do not unsettle what was settled: they only fail to add to it.

@@ -40,6 +40,8 @@ func TestFold(t *testing.T) {
 		"ruling_1_blanket_never_over_fault":     {[]Statement{words("ana", 1, check.Fail), words("ana", 2, check.OK, blanket)}, check.Fail},
 		"ruling_1_officers_blanket_neither":     {[]Statement{words("ana", 1, check.Fail), words("lt", 2, check.OK, blanket, officer)}, check.Fail},
 		"ruling_1_blanket_never_over_unsure":    {[]Statement{words("ana", 1, check.Unsure), words("ana", 2, check.OK, blanket)}, check.Unsure},
+		"ruling_1_confirmed_stays_confirmed":    {[]Statement{words("ana", 1, check.Fail), words("bo", 2, check.Fail), words("bo", 3, check.OK), words("bo", 4, check.OK)}, check.Unsure},
+		"ruling_1_a_doubt_hides_no_contest":     {[]Statement{words("ana", 1, check.Fail), words("bo", 2, check.OK), words("bo", 3, check.Unsure), words("bo", 4, check.OK)}, check.Unsure},
 		"doubt_does_not_clear_a_fault":          {[]Statement{words("ana", 1, check.Fail), words("ana", 2, check.Unsure)}, check.Fail},
 		"latest_word_wins":                      {[]Statement{words("ana", 1, check.OK), words("ana", 2, check.Unsure)}, check.Unsure},
 		"which_item_unsettles_nothing":          {[]Statement{words("ana", 1, check.OK), words("bo", 2, check.Unsure, which)}, check.OK},
@@ -65,8 +67,8 @@ func TestKeysGolden(t *testing.T) {
 	if got := threadOf("prompt/E21/2026-03-08/A/edit/3"); got.company != "E21" || got.date != date || got.platoon != "A" {
 		t.Errorf("thread of an edited prompt: %+v", got)
 	}
-	id := defectID(check.Ref{Item: "e21-hose", Check: "cover"}, date, 0)
-	if id != "e21-hose-cover-2026-03-08" || threadOf(defectKey(id)).defect != id {
+	id := defectID(check.Ref{Item: "e21-hose", Check: "cover"}, d.Add(7*time.Hour))
+	if id != "e21-hose-cover-2026-03-08-070000" || threadOf(defectKey(id)).defect != id {
 		t.Errorf("defect id %s", id)
 	}
 	if got := threadOf("nag/unanswered/E21/2026-03-08/A/2"); got != (thread{}) {

@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"crosslay/bot/chat"
 	"crosslay/bot/check"
@@ -64,11 +65,9 @@ func threadOf(key chat.Key) thread {
 
 func eventID(ev chat.Event) string { return ev.Backend + "/" + ev.ID }
 
-// defectID names a defect by what it is about and the event that began it.
-func defectID(ref check.Ref, d dept.Date, n int) defect.ID {
-	id := fmt.Sprintf("%s-%s-%s", ref.Item, ref.Check, d)
-	if n > 0 {
-		id += fmt.Sprintf("-%d", n+1)
-	}
-	return defect.ID(id)
+// defectID names a defect by what it is about and the second in which it was
+// first reported, on the department's clock: another defect of the same check on
+// the same day has another id, also when the first is closed and not loaded.
+func defectID(ref check.Ref, reported time.Time) defect.ID {
+	return defect.ID(fmt.Sprintf("%s-%s-%s", ref.Item, ref.Check, reported.Format("2006-01-02-150405")))
 }

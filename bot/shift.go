@@ -2,6 +2,8 @@ package bot
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 	"time"
 
@@ -323,10 +325,10 @@ func (d *decision) runCheck(id dept.ItemID) *check.Check {
 
 // nudge tells a crew whose engine has run to the end of its range.
 func (d *decision) nudge(st *Standing) {
-	for _, it := range d.carried(st.Company) {
-		lit, ok := st.Watch.Running[it]
+	for _, it := range slices.Sorted(maps.Keys(st.Watch.Running)) {
+		lit := st.Watch.Running[it]
 		c := d.runCheck(it)
-		if !ok || lit.Nudged || c == nil || c.Answer.Max == nil || d.now.Before(lit.Since.Add(minutes(*c.Answer.Max))) {
+		if lit.Nudged || c == nil || c.Answer.Max == nil || d.now.Before(lit.Since.Add(minutes(*c.Answer.Max))) {
 			continue
 		}
 		lit.Nudged = true

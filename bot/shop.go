@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"crosslay/bot/chat"
+	"crosslay/bot/check"
 	"crosslay/bot/defect"
 	"crosslay/bot/dept"
 	"crosslay/bot/nag"
@@ -149,6 +150,14 @@ func (d *decision) placeSpare(f *defect.Defect, spare dept.ItemID) {
 	if f.Spare == spare && item.StandIn == spare {
 		return // said again
 	}
+	if s.Out != nil || s.For != "" && s.For != f.Ref.Item {
+		d.say(chat.Ask, d.ev.Place, f.Ref.String(), wording.Lines(d.thing(spare).Number+" is not free. Which spare?", d.freeSpares(f)))
+		return
+	}
+	if item.StandIn != "" { // another one was there
+		old := d.state(item.StandIn)
+		old.For, old.With = "", ""
+	}
 	f.Spare = spare
 	s.For, s.With, item.StandIn = f.Ref.Item, f.Company, spare
 	if st.Watch != nil {
@@ -176,7 +185,7 @@ func (d *decision) onlySpare(f *defect.Defect) dept.ItemID {
 func (d *decision) freeSpares(f *defect.Defect) []string {
 	var numbers []string
 	for _, n := range d.shopNames(f) {
-		if s := d.Items[n.ID]; s == nil || s.For == "" {
+		if s := d.Items[n.ID]; s == nil || s.For == "" && s.Out == nil {
 			numbers = append(numbers, d.thing(n.ID).Number)
 		}
 	}
@@ -202,6 +211,9 @@ func (d *decision) returned(f *defect.Defect) {
 	f.Returned, f.AtShop = d.ev.Said, false
 	d.putBack(f.Ref.Item)
 	d.tell(f, "returned", "returned")
+	if other := d.alsoOut(f); other != nil {
+		d.say(chat.Ask, d.ev.Place, f.Ref.String(), wording.Lines("Still open on "+d.thing(f.Ref.Item).Number+":", []string{d.defectLine(other)}))
+	}
 	if st := d.Standings[f.Company]; st != nil {
 		d.redraw(st)
 	}
@@ -212,9 +224,23 @@ func (d *decision) notAFault(f *defect.Defect) {
 	d.settleShop(f, nag.Unseen)
 	d.settleShop(f, nag.PartsOverdue)
 	if out := d.state(f.Ref.Item).Out; out != nil && out.Defect == f.ID {
-		d.putBack(f.Ref.Item)
+		if other := d.alsoOut(f); other != nil {
+			out.Defect, out.Why = other.ID, orElse(other.Damage, d.label(other.Ref)+" fault")
+		} else {
+			d.putBack(f.Ref.Item)
+		}
 	}
 	d.tell(f, "not_a_fault", "not_a_fault")
+}
+
+// alsoOut is another open defect that keeps the item out of service.
+func (d *decision) alsoOut(f *defect.Defect) *defect.Defect {
+	for _, other := range d.Defects {
+		if other.ID != f.ID && other.Ref.Item == f.Ref.Item && other.Open() && (other.Act == check.Out || other.AtShop) {
+			return other
+		}
+	}
+	return nil
 }
 
 // takeOut takes an item out of service and tells the officers at once.
@@ -241,7 +267,10 @@ func (d *decision) putBack(id dept.ItemID) {
 	item := d.state(id)
 	if spare := item.StandIn; spare != "" {
 		s := d.state(spare)
-		s.For, s.With, item.StandIn = "", "", ""
+		if s.For == id {
+			s.For, s.With = "", ""
+		}
+		item.StandIn = ""
 		d.record(Record{ID: "spare/" + string(spare) + "/" + eventID(d.ev), Kind: OnService, Item: spare, State: "taken_back", Who: d.who()})
 	}
 	if item.Out == nil {

@@ -187,7 +187,7 @@ func (s *splitter) touch(t *term) {
 
 func (s *splitter) feed(i int) {
 	t := &s.terms[i]
-	if t.last == "out" && t.word == "out" && i > 0 && s.terms[i-1].subject() && s.pauseAt(i+1) {
+	if t.last == "out" && t.word == "out" && i > 0 && s.outOf(i) && s.pauseAt(i+1) {
 		t.cls = cBad
 	}
 	switch {
@@ -313,6 +313,13 @@ func (s *splitter) numberFits(i int) bool {
 // then is: "tires 8 and 7.5".
 func (s *splitter) afterItem(i int) bool {
 	return len(s.cur.items) > 0 && !s.cur.hasCheck() && len(s.cur.sigs) == 0 && len(s.terms[i-1].senses.items) > 0
+}
+
+// outOf reports whether "out" is said of what was just named: "light out", "one
+// light is out".
+func (s *splitter) outOf(i int) bool {
+	p := &s.terms[i-1]
+	return p.subject() || isAny(p.word, "is", "are", "was", "were", "s")
 }
 
 func (s *splitter) pauseAt(i int) bool { return s.endsAt(i) || s.terms[i].is(cAnd|cBut|cRest) }

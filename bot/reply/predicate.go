@@ -134,7 +134,7 @@ func (s *splitter) figureNext(t *term) bool {
 func (s *splitter) deniesAhead(i int) bool {
 	for ; i < len(s.terms); i++ {
 		t := &s.terms[i]
-		if t.punct != "" || t.is(cAnd|cBut|cExcept) || t.q != nil && t.q.whole && int(t.q.hi) <= s.lx.maxN && s.saidAhead(i+1) {
+		if t.punct != "" || t.is(cAnd|cBut|cExcept|cPronoun|cStill) || t.q != nil && t.q.whole && int(t.q.hi) <= s.lx.maxN && s.saidAhead(i+1) {
 			return false
 		}
 		if t.predicate() || len(t.senses.checks) > 0 {

@@ -138,7 +138,7 @@ func (r *reader) clause(i int) {
 	case c.ifs:
 		r.ask(c, tg)
 		return
-	case c.past && !c.still && !c.says(sNow) && !c.says(sSame):
+	case c.past && !c.still && !c.says(sNow) && !c.says(sSame) && !r.expired(tg.refs, c):
 		r.prev = tg.refs
 		return
 	case c.question:
@@ -159,6 +159,12 @@ func (r *reader) clause(i int) {
 	default:
 		r.subjectless(c, i)
 	}
+}
+
+// expired reports whether the past is just what the words are about: pads that
+// expired last month are expired now.
+func (r *reader) expired(refs []int, c *clause) bool {
+	return c.says(sBad) && len(refs) > 0 && len(r.lx.ofKind(refs, check.DateAhead)) == len(refs)
 }
 
 // notePosition keeps what was said of the tool's position; it bears on every

@@ -238,7 +238,7 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		switch sigs[k].kind {
 		case sGood, sYes:
 			good = true
-		case sNotLow, sNotOver, sNow, sClosedTool:
+		case sNotLow, sNotOver, sNow, sClosedTool, sFull, sMid:
 		case sUndone, sSame, sAsk:
 			undone = true
 		case sHedge:

@@ -1,0 +1,135 @@
+package bot
+
+import (
+	"slices"
+	"time"
+
+	"crosslay/bot/chat"
+	"crosslay/bot/check"
+	"crosslay/bot/reply"
+	"crosslay/bot/wording"
+)
+
+// answer says back what was understood, and asks about faults and doubts once.
+func (d *decision) answer(st *Standing, w *Watch, read reply.Reading) {
+	told, started := d.told(w), d.startedLines(read)
+	if len(told) > 0 || len(started) > 0 || len(read.NotUnderstood) > 0 && read.Intent == reply.Answer {
+		d.sayHere(chat.Echo, st, wording.Echo(told, started, read.NotUnderstood))
+	}
+	if len(w.Statements[len(w.Statements)-1].Results) > 0 || len(started) > 0 {
+		d.redraw(st)
+	}
+	d.doubts(st, w)
+}
+
+// told lists what the message came to, as it stands after the rules.
+func (d *decision) told(w *Watch) []wording.Told {
+	var told []wording.Told
+	last := w.Statements[len(w.Statements)-1]
+	for _, r := range last.Results {
+		c, ok := d.Book.Of(d.Dept, r.Ref)
+		if !ok {
+			continue
+		}
+		m := w.Recorded[r.Ref.String()]
+		if m.State == check.Unsure && w.Put[string(r.Doubt.Why)+"/"+r.Ref.String()].IsZero() {
+			continue // it is asked about now, which says enough
+		}
+		t := wording.Told{N: numberOf(w, r.Ref), Thing: d.thing(r.Ref.Item), Check: c, State: m.State, Value: m.Value, Damage: r.Damage,
+			Fixed: m.Fixed, Words: m.Words}
+		if m.State == check.Fail {
+			t.Act = d.actFor(c, r)
+		}
+		told = append(told, t)
+	}
+	return told
+}
+
+func numberOf(w *Watch, ref check.Ref) int {
+	for _, a := range w.Asked {
+		if a.Ref == ref {
+			return a.N
+		}
+	}
+	return 0
+}
+
+func (d *decision) startedLines(read reply.Reading) []string {
+	var lines []string
+	for _, m := range read.Starts {
+		if m.Item == "" {
+			continue
+		}
+		if c := d.runCheck(m.Item); c != nil {
+			lines = append(lines, d.thing(m.Item).Number+" running since "+d.local(at(m.At, d.ev.Said)).Format("15:04"))
+		}
+	}
+	return lines
+}
+
+// doubts asks about what is unsure, about the same doubt once a shift. What was
+// asked stays open for an answer until it is settled.
+func (d *decision) doubts(st *Standing, w *Watch) {
+	if w.Put == nil {
+		w.Put = map[string]time.Time{}
+	}
+	w.Doubts = slices.DeleteFunc(w.Doubts, func(old reply.Doubt) bool { return d.settled(w, old) })
+	var views []wording.DoubtView
+	for _, doubt := range append(d.fresh, d.unsure(w)...) {
+		key := string(doubt.Why) + "/" + doubt.Refs0()
+		if !w.Put[key].IsZero() {
+			continue
+		}
+		w.Put[key] = d.ev.Said
+		w.Doubts = append(w.Doubts, doubt)
+		views = append(views, d.doubtView(w, doubt))
+	}
+	if len(views) > 0 {
+		d.sayHere(chat.Ask, st, wording.Doubts(views))
+	}
+}
+
+// settled reports whether nothing that a doubt is about is unsure any more.
+func (d *decision) settled(w *Watch, doubt reply.Doubt) bool {
+	return !slices.ContainsFunc(doubt.Refs, func(r check.Ref) bool {
+		s := w.Recorded[r.String()].State
+		return s == check.Unsure || s == check.Open
+	})
+}
+
+// unsure lists the doubts of the last message: its own, and where it only made
+// something unsure, that it was heard both ways.
+func (d *decision) unsure(w *Watch) []reply.Doubt {
+	var doubts []reply.Doubt
+	for _, r := range w.Statements[len(w.Statements)-1].Results {
+		if w.Recorded[r.Ref.String()].State != check.Unsure {
+			continue
+		}
+		doubt := r.Doubt
+		if r.State != check.Unsure || doubt.Why == "" {
+			doubt = reply.Doubt{Why: reply.Conflict}
+		}
+		if len(doubt.Refs) == 0 {
+			doubt.Refs = []check.Ref{r.Ref}
+		}
+		doubts = append(doubts, doubt)
+	}
+	return doubts
+}
+
+func (d *decision) doubtView(w *Watch, doubt reply.Doubt) wording.DoubtView {
+	v := wording.DoubtView{Why: string(doubt.Why), Choices: doubt.Choices}
+	if len(doubt.Refs) == 0 {
+		return v
+	}
+	ref := doubt.Refs[0]
+	v.N, v.Thing = numberOf(w, ref), d.thing(ref.Item)
+	v.Check, _ = d.Book.Of(d.Dept, ref)
+	v.Words = w.Recorded[ref.String()].Words
+	if doubt.Why == reply.WhichItem && len(v.Choices) == 0 {
+		for _, r := range doubt.Refs {
+			v.Choices = append(v.Choices, d.thing(r.Item).Name+" "+d.thing(r.Item).Number)
+		}
+	}
+	return v
+}
