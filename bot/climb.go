@@ -15,6 +15,9 @@ import (
 // climb deals with the rungs that have come, of everything that a company or the
 // shop owes. What is not sent is put on record with the reason.
 func (d *decision) climb(st *Standing) {
+	if st.Watch != nil && len(d.unanswered(st)) == 0 {
+		settle(st, func(o nag.Obligation) bool { return o.Ladder == nag.Unanswered })
+	}
 	var sends []due
 	for i := range st.Obligations {
 		o := &st.Obligations[i]
@@ -82,7 +85,7 @@ func (d *decision) mute(st *Standing, o nag.Obligation, r nag.Rung) nag.Mute {
 const busyFor = 2 * time.Hour
 
 func (d *decision) busy(st *Standing) bool {
-	return st.Watch != nil && !st.Watch.Busy.IsZero() && d.now.Before(st.Watch.Busy.Add(busyFor))
+	return st.Watch != nil && !st.Watch.Busy.IsZero() && !d.now.After(st.Watch.Busy.Add(busyFor))
 }
 
 func (d *decision) audience(st *Standing, to nag.Audience) (dept.Room, bool) {

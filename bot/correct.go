@@ -16,6 +16,10 @@ import (
 func (d *decision) corrected() {
 	st, w, i := d.statement(d.ev.Target)
 	if i < 0 {
+		if d.ev.Kind == chat.Edited && d.Target == "" && d.Thread.defect == "" {
+			d.ev.Ref = d.ev.Target // it meant nothing before: hear it now
+			d.said()
+		}
 		return
 	}
 	s := &w.Statements[i]
@@ -38,7 +42,16 @@ func (d *decision) replace(st *Standing, w *Watch, i int) {
 	ctx.Now = d.local(w.Statements[i].Said)
 	read := reply.Read(ctx, d.ev.Text)
 	s := &w.Statements[i]
+	timed := slices.DeleteFunc(slices.Clone(s.Results), func(r reply.Result) bool { return !r.Ran || r.Start.IsZero() })
+	if len(s.Results) == 0 && (read.Busy || len(read.Starts)+len(read.Stops)+len(read.Reports) > 0) {
+		w.Statements = slices.Delete(w.Statements, i, i+1) // talk that was edited into an answer
+		d.take(st, w, read)
+		return
+	}
 	s.Text, s.Results, s.Gone = short(d.ev.Text), nil, false
+	if len(read.Stops) > 0 {
+		s.Results = timed
+	}
 	for _, r := range read.Results {
 		if kept, ok := d.settleResult(w, r); ok {
 			s.Results = append(s.Results, kept)
@@ -115,6 +128,7 @@ func (d *decision) reacted() {
 	d.ev.Ref, d.ev.Text = mark, "all good"
 	read := reply.Read(d.context(st, w), d.ev.Text)
 	d.hear(st, w, read)
+	d.back(st, w, false)
 	d.redraw(st)
 }
 
@@ -138,6 +152,7 @@ func (d *decision) used(st *Standing, w *Watch, id dept.ItemID) {
 	for _, a := range w.Asked[before:] {
 		lines = append(lines, d.numbered(a))
 	}
+	d.owe(st)
 	d.sayHere(chat.Ask, st, wording.Lines("After use:", lines))
 	d.redraw(st)
 }
@@ -146,7 +161,8 @@ func (d *decision) used(st *Standing, w *Watch, id dept.ItemID) {
 // this shift. A caption that tells of another fault is a report of its own.
 func (d *decision) caption(w *Watch, read reply.Reading) bool {
 	f := d.lastReport(w)
-	if f == nil {
+	more := len(read.Reports) + len(read.Starts) + len(read.Stops) + len(read.Used)
+	if f == nil || read.Busy || read.Back || read.Undo || more > 0 {
 		return false
 	}
 	for _, r := range read.Results {

@@ -51,8 +51,9 @@ func (d *decision) openRoom() {
 		return
 	}
 	if c, ok := d.speaksFor(); ok {
-		st := d.Standings[c]
-		d.crewWords(st, d.watchAt(st))
+		if st := d.Standings[c]; st.Watch != nil {
+			d.crewWords(st, d.watchAt(st))
+		}
 		return
 	}
 	if !d.speaksOfChecks() {
@@ -97,7 +98,7 @@ func (d *decision) watchAt(st *Standing) *Watch {
 func (d *decision) speaksFor() (dept.CompanyID, bool) {
 	var named []dept.CompanyID
 	for _, c := range d.Dept.Companies {
-		if d.Standings[c.ID] != nil && mentions(d.ev.Text, append(c.Names, c.Name)) {
+		if d.Standings[c.ID] != nil && mentions(d.ev.Text, append([]string{c.Name, string(c.ID)}, c.Names...)) {
 			named = append(named, c.ID)
 		}
 	}

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"crosslay/bot/chat"
@@ -13,13 +14,46 @@ import (
 // answer says back what was understood, and asks about faults and doubts once.
 func (d *decision) answer(st *Standing, w *Watch, read reply.Reading) {
 	told, started := d.told(w), d.startedLines(read)
+	if len(told) > 0 && w == st.Watch {
+		started = append(started, d.openNumbers(st))
+	}
 	if len(told) > 0 || len(started) > 0 || len(read.NotUnderstood) > 0 && read.Intent == reply.Answer {
 		d.sayHere(chat.Echo, st, wording.Echo(told, started, read.NotUnderstood))
 	}
 	if len(w.Statements[len(w.Statements)-1].Results) > 0 || len(started) > 0 {
 		d.redraw(st)
 	}
+	if len(told)+len(started) == 0 {
+		d.fresh = append(d.fresh, d.wanted(w, read)...)
+	}
 	d.doubts(st, w)
+}
+
+// openNumbers tells what is still open, by number.
+func (d *decision) openNumbers(st *Standing) string {
+	var open []string
+	for _, a := range d.asked(st) {
+		m := st.Watch.Recorded[a.Ref.String()]
+		c, ok := d.Book.Of(d.Dept, a.Ref)
+		if ok && (m.State == check.Open || m.State == check.Unsure || c.Answer.Kind == check.Run && !goodRun(m)) {
+			open = append(open, itoa(a.N))
+		}
+	}
+	if len(open) == 0 {
+		return "All answered."
+	}
+	return "Open: " + strings.Join(open, ", ")
+}
+
+// wanted are the readings that the words reach without giving them.
+func (d *decision) wanted(w *Watch, read reply.Reading) []reply.Doubt {
+	var doubts []reply.Doubt
+	for _, ref := range read.Ask {
+		if w.Recorded[ref.String()].State == check.Open && numberOf(w, ref) > 0 {
+			doubts = append(doubts, reply.Doubt{Why: reply.NoReading, Refs: []check.Ref{ref}})
+		}
+	}
+	return doubts
 }
 
 // told lists what the message came to, as it stands after the rules.

@@ -26,7 +26,7 @@ func (d *decision) follow(st *Standing, w *Watch, ref check.Ref, now, was Mark, 
 	}
 	switch now.State {
 	case check.OK:
-		d.passed(st, ref, now, was)
+		d.passed(st, w, ref, now, was)
 	case check.Fail:
 		d.owesFix(st, w, ref, c, r)
 	case check.Open:
@@ -42,9 +42,11 @@ func (d *decision) follow(st *Standing, w *Watch, ref check.Ref, now, was Mark, 
 
 // passed closes what was owed for the check, and confirms a repair. A fault that
 // was told to the shop in this shift stays with the shop.
-func (d *decision) passed(st *Standing, ref check.Ref, now, was Mark) {
-	d.paid(st, ref)
-	if f := d.awaits(ref); f != nil {
+func (d *decision) passed(st *Standing, w *Watch, ref check.Ref, now, was Mark) {
+	if w == st.Watch {
+		d.paid(st, ref)
+	}
+	if f := d.awaits(ref); f != nil && !d.saidAt(w, now.Event).Before(f.Repaired) {
 		f.Closed, f.How = d.ev.Said, defect.Confirmed
 		d.step(f, "confirmed", d.who(), "")
 		d.underDefect(chat.Report, f, wording.Confirmed(d.stepView(f)))
@@ -52,6 +54,17 @@ func (d *decision) passed(st *Standing, ref check.Ref, now, was Mark) {
 	}
 	d.takenBack(ref, was)
 	d.overruled(ref, was)
+}
+
+// saidAt is when the words were said that a result comes from: an edit of words
+// said before a repair confirms nothing.
+func (d *decision) saidAt(w *Watch, event string) time.Time {
+	for _, s := range w.Statements {
+		if s.Event == event {
+			return s.Said
+		}
+	}
+	return d.ev.Said
 }
 
 // paid closes what the crew owed for a fault of theirs.
@@ -69,7 +82,7 @@ func (d *decision) takenBack(ref check.Ref, was Mark) {
 		return
 	}
 	for i := range f.Reports {
-		if f.Reports[i].Event == was.Event && !f.Reports[i].Undone {
+		if f.Reports[i].Who == d.who() && !f.Reports[i].Undone {
 			f.Reports[i].Undone = true
 			d.step(f, "withdrawn", d.who(), f.Reports[i].Words)
 			d.underDefect(chat.Report, f, wording.DefectWithdrawn(d.stepView(f), d.ev.Text))
@@ -80,7 +93,7 @@ func (d *decision) takenBack(ref check.Ref, was Mark) {
 // overruled tells the shop that somebody with a say in it calls a fault fine.
 func (d *decision) overruled(ref check.Ref, was Mark) {
 	f := d.openOn(ref)
-	if was.State != check.Fail || f == nil || was.By == d.author() {
+	if was.State != check.Fail && was.State != check.Unsure || f == nil || was.By == d.author() {
 		return
 	}
 	d.step(f, "said", d.who(), d.ev.Text)
@@ -94,7 +107,7 @@ func (d *decision) ranFor(st *Standing, w *Watch, ref check.Ref, now, was Mark, 
 			Item: ref.Item, Check: ref.Check, State: word(now.State), Value: now.Value, Who: d.nameOf(now.By), Words: r.Words,
 			Note: runNote(now), Supersedes: supersededRun(was, r, ref)})
 	}
-	if goodRun(now) {
+	if goodRun(now) && w == st.Watch {
 		settle(st, func(o nag.Obligation) bool {
 			return (o.Ladder == nag.WarmUp || o.Ladder == nag.WarmUpTwice) && o.Item == ref.Item
 		})
@@ -162,7 +175,7 @@ func runNote(m Mark) string {
 // actFor is who acts on a fault. A run that was merely too short or too long is
 // the crew's and needs nobody else.
 func (d *decision) actFor(c *check.Check, r reply.Result) check.Act {
-	if c.Answer.Kind == check.Run && r.Value.Number != nil {
+	if c.Answer.Kind == check.Run && r.Value.Number != nil && !c.Fault.Names(r.Damage) {
 		return check.Crew
 	}
 	act := c.Fault.ActFor(r.Damage)
@@ -181,26 +194,40 @@ func (d *decision) repeats(c *check.Check, r reply.Result) bool {
 	if c.Fault.Repeat.Times == 0 {
 		return false
 	}
-	since, n := d.ev.Said.AddDate(0, 0, -c.Fault.Repeat.Days), 1
+	since, n := d.ev.Said.AddDate(0, 0, -c.Fault.Repeat.Days), 0
 	for _, t := range d.state(r.Ref.Item).Lows {
-		if t.After(since) && d.ev.Said.Sub(t) > time.Hour {
+		if t.After(since) {
 			n++
 		}
 	}
 	return n >= c.Fault.Repeat.Times
 }
 
+// toppedSince reports whether the check passed between an earlier low and now:
+// the same low said twice is no second low.
+func (d *decision) toppedSince(w *Watch, ref check.Ref, low time.Time) bool {
+	for _, s := range w.Statements {
+		for _, r := range s.Results {
+			if r.Ref == ref && r.State == check.OK && s.Said.After(low) && !s.Gone {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // owesFix opens the crew's own ladder for a fault that is theirs.
 func (d *decision) owesFix(st *Standing, w *Watch, ref check.Ref, c *check.Check, r reply.Result) {
-	act := d.actFor(c, r)
 	if c.Fault.Repeat.Times > 0 {
 		item := d.state(ref.Item)
-		item.Lows = append(item.Lows, d.ev.Said)
+		if n := len(item.Lows); n == 0 || item.Lows[n-1].Before(w.Start) || d.toppedSince(w, ref, item.Lows[n-1]) {
+			item.Lows = append(item.Lows, d.ev.Said)
+		}
 		if n := len(item.Lows); n > 8 {
 			item.Lows = item.Lows[n-8:]
 		}
 	}
-	if act != check.Crew || c.Answer.Kind == check.Run {
+	if act := d.actFor(c, r); act != check.Crew || c.Answer.Kind == check.Run || w != st.Watch && st.Watch.Recorded[ref.String()].State != check.Open {
 		return
 	}
 	o := nag.Obligation{Ladder: nag.CrewFix, Company: st.Company, Item: ref.Item, Check: string(ref.Check), Opened: d.now}

@@ -81,7 +81,7 @@ func overFault(cur, next stand, s Statement, r reply.Result) (stand, bool) {
 		return next, true
 	case r.State == check.Unsure, r.Blanket:
 		return cur, false
-	case s.Officer, s.Author == cur.by && !cur.others:
+	case s.Officer, s.Confirms, s.Author == cur.by && !cur.others:
 		return next, true
 	}
 	cur.result.State = check.Unsure
@@ -101,7 +101,7 @@ func overDoubt(cur, next stand, s Statement, r reply.Result) (stand, bool) {
 	case r.State == check.Fail:
 		next.others = cur.others || s.Author != cur.by
 		return next, true
-	case r.State == check.OK && (s.Officer || s.Author == cur.by && !cur.others):
+	case r.State == check.OK && (s.Officer || s.Confirms || s.Author == cur.by && !cur.others):
 		return next, true
 	}
 	return cur, false

@@ -17,6 +17,7 @@ func (d *decision) hear(st *Standing, w *Watch, read reply.Reading) {
 	for _, r := range read.Results {
 		if kept, ok := d.settleResult(w, r); ok {
 			s.Results = append(s.Results, kept)
+			s.Confirms = s.Confirms || kept.State == check.OK && !kept.Blanket && d.awaits(kept.Ref) != nil
 		}
 	}
 	s.Results = append(s.Results, d.engines(st, w, read)...)
@@ -67,7 +68,10 @@ func (d *decision) settleResult(w *Watch, r reply.Result) (reply.Result, bool) {
 	}
 	if c.Answer.Kind == check.Run && r.Value.Number != nil && r.State != check.Unsure {
 		r.Ran = true
-		r.State, r.Damage = c.Answer.Within(*r.Value.Number)
+		state, how := c.Answer.Within(*r.Value.Number)
+		if !c.Fault.Names(r.Damage) {
+			r.State, r.Damage = state, how
+		}
 	}
 	if r.Blanket && r.State == check.OK && (d.openOn(r.Ref) != nil || d.awaits(r.Ref) != nil || d.outNow(r.Ref.Item)) {
 		return r, false
@@ -190,6 +194,9 @@ func (d *decision) reread(st *Standing, w *Watch) {
 	}
 	d.hours(w)
 	d.touch(st.Company)
+	if w == st.Watch {
+		d.owe(st)
+	}
 }
 
 // reach lists the checks of a shift in order, and behind them others spoken of.

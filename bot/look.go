@@ -193,7 +193,24 @@ func (l *looker) company(id dept.CompanyID) {
 			l.defects(spare)
 		}
 	}
+	l.spokenOf(st)
 	l.desk()
+}
+
+// spokenOf loads what a shift asked about and the company may carry no more: a
+// spare that was taken back.
+func (l *looker) spokenOf(st *Standing) {
+	for _, w := range []*Watch{st.Watch, st.Prior} {
+		if w == nil {
+			continue
+		}
+		for _, a := range w.Asked {
+			if l.snap.Items[a.Ref.Item] == nil {
+				l.item(a.Ref.Item)
+				l.defects(a.Ref.Item)
+			}
+		}
+	}
 }
 
 func (l *looker) desk() {

@@ -21,7 +21,7 @@ func (d *decision) officer() {
 			d.crewWords(st, d.watchAt(st))
 			return
 		}
-		if d.ev.Place.Direct || strings.Contains(d.ev.Text, "?") {
+		if d.ev.Place.Direct || strings.Contains(d.ev.Text, "?") || d.numberNamed() != "" || strings.Contains(strings.ToLower(d.ev.Text), "service") {
 			d.say(chat.Answer, d.ev.Place, "", officerHelp())
 		}
 		return
@@ -130,18 +130,44 @@ func (d *decision) shopRoom() {
 		d.request(req)
 		return
 	}
+	var meant []*defect.Defect
 	for _, f := range d.Defects {
 		if f.State() != defect.Closed && mentions(d.ev.Text, []string{d.thing(f.Ref.Item).Number}) {
-			d.Thread.defect = f.ID
-			d.shopWords()
-			return
+			meant = append(meant, f)
 		}
+	}
+	if len(meant) == 1 {
+		d.Thread.defect = meant[0].ID
+		d.shopWords()
+		return
+	}
+	if len(meant) > 1 {
+		var lines []string
+		for _, f := range meant {
+			lines = append(lines, d.defectLine(f))
+		}
+		d.say(chat.Ask, d.ev.Place, "", wording.Lines("Which defect? Answer in its thread:", lines))
+		return
+	}
+	if id := d.numberNamed(); id != "" && d.outNow(id) && reply.ReadShop(d.ev.Text, d.local(d.ev.Said), nil).Returned {
+		d.order(reply.Request{Kind: reply.RequestPutBack, Item: id})
+		return
 	}
 	if d.ev.Place.Thread == "" && d.Person.Has(dept.Shop) {
 		if w := reply.ReadShop(d.ev.Text, d.local(d.ev.Said), nil); w.Repaired || w.Returned || w.Seen || w.Parts {
 			d.say(chat.Ask, d.ev.Place, "", wording.Lines("Which defect? Answer in its thread, or name the item:", d.openLines(reply.Request{})))
 		}
 	}
+}
+
+// numberNamed is the item whose number the message has, "" if none.
+func (d *decision) numberNamed() dept.ItemID {
+	for _, word := range strings.FieldsFunc(strings.ToLower(d.ev.Text), apart) {
+		if id, ok := names(d.Setup).Items[word]; ok {
+			return id
+		}
+	}
+	return ""
 }
 
 // summary is the morning summary.
@@ -171,7 +197,7 @@ func (d *decision) cover(it dept.Item, c dept.CompanyID) string {
 	for _, other := range d.Dept.Items {
 		company, ok := d.Dept.Company(other.Company)
 		to, found := d.Dept.Station(company.Station)
-		if other.Kind != it.Kind || other.ID == it.ID || d.outNow(other.ID) || !ok || !found || d.needsDead(other) {
+		if other.Kind != it.Kind || other.Company == c || d.outNow(other.ID) || !ok || !found || d.needsDead(other) {
 			continue
 		}
 		if w := cover.Between(d.Dept, from, to); best.ID == "" || w.Km < way.Km {

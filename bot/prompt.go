@@ -47,14 +47,14 @@ func (d *decision) promptView(st *Standing) wording.PromptView {
 	for _, id := range st.NoRun {
 		v.NoRun = append(v.NoRun, d.thing(id).Number)
 	}
-	v.Done = len(d.unanswered(st)) == 0 && d.runsDone(w)
+	v.Done = len(d.unanswered(st)) == 0 && d.runsDone(st)
 	return v
 }
 
-func (d *decision) runsDone(w *Watch) bool {
-	for _, a := range w.Asked {
+func (d *decision) runsDone(st *Standing) bool {
+	for _, a := range d.asked(st) {
 		c, ok := d.Book.Of(d.Dept, a.Ref)
-		if ok && c.Answer.Kind == check.Run && !d.outNow(a.Ref.Item) && !goodRun(w.Recorded[a.Ref.String()]) {
+		if ok && c.Answer.Kind == check.Run && !goodRun(st.Watch.Recorded[a.Ref.String()]) {
 			return false
 		}
 	}

@@ -111,7 +111,7 @@ func (d *decision) officersPlace() chat.Place {
 // turn is the shift change: what was left open is passed on, and the new shift
 // gets its prompt.
 func (d *decision) turn(st *Standing, shift rota.Shift) {
-	st.Missed, st.NoRun = d.leftovers(st.Watch)
+	st.Missed, st.NoRun = d.leftovers(st)
 	st.Prior = st.Watch
 	var kept []nag.Obligation
 	for _, o := range st.Obligations {
@@ -182,14 +182,12 @@ func (d *decision) carried(c dept.CompanyID) []dept.ItemID {
 
 // leftovers are the checks of a shift that nobody settled, and its engines that
 // had no run.
-func (d *decision) leftovers(w *Watch) (missed []check.Ref, noRun []dept.ItemID) {
+func (d *decision) leftovers(st *Standing) (missed []check.Ref, noRun []dept.ItemID) {
+	w := st.Watch
 	if w == nil || w.Accepted.IsZero() {
 		return nil, nil
 	}
-	for _, a := range w.Asked {
-		if d.Items[a.Ref.Item] != nil && d.Items[a.Ref.Item].Out != nil {
-			continue
-		}
+	for _, a := range d.asked(st) {
 		m := w.Recorded[a.Ref.String()]
 		c, ok := d.Book.Of(d.Dept, a.Ref)
 		switch {
@@ -237,27 +235,46 @@ func (d *decision) defectAccepted() {
 		Company: f.Company, Item: f.Ref.Item, Check: string(f.Ref.Check), Opened: d.ev.Said})
 }
 
-// owe opens the obligations of a shift.
+// owe opens the obligations of a shift: when its prompt was accepted, and again
+// for what is taken back or asked later, from then on.
 func (d *decision) owe(st *Standing) {
 	w := st.Watch
-	tail := fmt.Sprintf("%s/%s", w.Date, w.Platoon)
-	if len(d.unanswered(st)) > 0 {
-		open(st, nag.Obligation{Key: fmt.Sprintf("unanswered/%s/%s", st.Company, tail), Ladder: nag.Unanswered, Company: st.Company, Opened: w.Accepted})
+	if w == nil || w.Accepted.IsZero() {
+		return
 	}
-	for _, a := range w.Asked {
+	if len(d.unanswered(st)) > 0 {
+		d.oweOnce(st, nag.Obligation{Ladder: nag.Unanswered, Company: st.Company}, string(st.Company))
+	}
+	for _, a := range d.asked(st) {
 		c, ok := d.Book.Of(d.Dept, a.Ref)
 		if !ok || c.Answer.Kind != check.Run || goodRun(w.Recorded[a.Ref.String()]) {
 			continue
 		}
-		o := nag.Obligation{Ladder: nag.WarmUp, Company: st.Company, Item: a.Ref.Item, Check: string(a.Ref.Check), Opened: w.Accepted}
-		o.Key = fmt.Sprintf("%s/%s/%s", o.Ladder, o.Item, tail)
-		open(st, o)
+		o := nag.Obligation{Ladder: nag.WarmUp, Company: st.Company, Item: a.Ref.Item, Check: string(a.Ref.Check)}
+		d.oweOnce(st, o, string(o.Item))
 		if contains(st.NoRun, a.Ref.Item) {
 			o.Ladder = nag.WarmUpTwice
-			o.Key = fmt.Sprintf("%s/%s/%s", o.Ladder, o.Item, tail)
-			open(st, o)
+			d.oweOnce(st, o, string(o.Item))
 		}
 	}
+}
+
+// oweOnce opens an obligation of the shift unless one of its kind is open. One
+// that was paid and is owed anew has a key of its own and counts from now.
+func (d *decision) oweOnce(st *Standing, o nag.Obligation, what string) {
+	w := st.Watch
+	for _, have := range st.Obligations {
+		if have.Ladder == o.Ladder && have.Item == o.Item {
+			return
+		}
+	}
+	o.Key = fmt.Sprintf("%s/%s/%s/%s", o.Ladder, what, w.Date, w.Platoon)
+	o.Opened = w.Accepted
+	if !w.Accepted.Equal(d.ev.Said) || d.ev.Kind != chat.Accepted {
+		o.Key += "/" + eventID(d.ev)
+		o.Opened = d.now
+	}
+	open(st, o)
 }
 
 func contains(ids []dept.ItemID, id dept.ItemID) bool {
@@ -294,9 +311,9 @@ func settle(st *Standing, match func(nag.Obligation) bool) {
 // runs, which have a ladder of their own.
 func (d *decision) unanswered(st *Standing) []Asked {
 	var open []Asked
-	for _, a := range st.Watch.Asked {
+	for _, a := range d.asked(st) {
 		c, ok := d.Book.Of(d.Dept, a.Ref)
-		if !ok || c.Answer.Kind == check.Run || d.outNow(a.Ref.Item) {
+		if !ok || c.Answer.Kind == check.Run {
 			continue
 		}
 		if s := st.Watch.Recorded[a.Ref.String()].State; s == check.Open || s == check.Unsure {
@@ -304,6 +321,15 @@ func (d *decision) unanswered(st *Standing) []Asked {
 		}
 	}
 	return open
+}
+
+// asked lists the checks of a shift that can still be answered: those of items
+// that the company carries now and that are in service.
+func (d *decision) asked(st *Standing) []Asked {
+	carried := d.carried(st.Company)
+	return slices.DeleteFunc(slices.Clone(st.Watch.Asked), func(a Asked) bool {
+		return d.outNow(a.Ref.Item) || !contains(carried, a.Ref.Item)
+	})
 }
 
 func (d *decision) outNow(id dept.ItemID) bool { return d.Items[id] != nil && d.Items[id].Out != nil }

@@ -162,6 +162,7 @@ func (d *decision) placeSpare(f *defect.Defect, spare dept.ItemID) {
 	s.For, s.With, item.StandIn = f.Ref.Item, f.Company, spare
 	if st.Watch != nil {
 		d.numberItem(st.Watch, spare, false)
+		d.owe(st)
 	}
 	d.record(Record{ID: "spare/" + string(spare) + "/" + eventID(d.ev), Kind: OnService, Company: f.Company, Item: spare, Defect: f.ID,
 		State: "placed", Who: d.who(), Note: "for " + string(f.Ref.Item)})
@@ -295,6 +296,7 @@ func (d *decision) askAgain(id dept.ItemID, c dept.CompanyID) {
 		}
 	}
 	d.numberItem(st.Watch, id, false)
+	d.owe(st)
 	d.touch(c)
 }
 

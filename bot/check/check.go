@@ -224,6 +224,16 @@ func (f Fault) ActFor(damage string) Act {
 	return f.Default
 }
 
+// Names reports whether the check names a damage of its own by that name.
+func (f Fault) Names(damage string) bool {
+	for _, d := range f.Damages {
+		if d.Name == damage {
+			return true
+		}
+	}
+	return false
+}
+
 // Book is all sheets of a department by id.
 type Book map[dept.SheetID]*Sheet
 

@@ -1,6 +1,10 @@
 package reply
 
-import "slices"
+import (
+	"slices"
+
+	"crosslay/bot/check"
+)
 
 type signalKind uint8
 
@@ -62,6 +66,8 @@ type clause struct {
 	but      bool
 	predOnly bool
 	pronoun  bool
+	noun     bool // a part was named that is no check
+	will     bool // something is going to be done
 	pos      int
 }
 
@@ -124,6 +130,7 @@ func (s *splitter) close(soft bool) {
 		s.pending, s.bound = false, 0
 		return
 	}
+	s.cur.will = s.will
 	s.out = append(s.out, s.cur)
 	s.cur = clause{soft: soft, b: -1, ifs: s.asking, question: s.asking}
 	s.pending, s.bound, s.between, s.will = false, 0, false, false
@@ -260,11 +267,11 @@ func (s *splitter) feedNumber(i int) bool {
 // level is named.
 func (s *splitter) feedNumbered(i int) bool {
 	t := &s.terms[i]
-	if t.q == nil || t.q.mixed == 0 || t.q.unit != "" || s.cur.hasCheck() && len(s.cur.sigs) == 0 {
+	if t.q == nil || t.q.mixed == 0 || s.cur.hasCheck() && len(s.cur.sigs) == 0 {
 		return false
 	}
 	r, ok := s.lx.byN[t.q.mixed]
-	if !ok || s.lx.refs[r].check.Answer.Kind != "level" {
+	if !ok || !partOnly(&s.lx.refs[r], t.q) {
 		return false
 	}
 	if len(s.cur.sigs) > 0 || s.cur.hasCheck() {
@@ -273,9 +280,26 @@ func (s *splitter) feedNumbered(i int) bool {
 	s.cur.numbers = append(s.cur.numbers, r)
 	part := t.q.lo - float64(t.q.mixed)
 	c := *t
-	c.q = &quantity{lo: part, hi: part, frac: true}
+	c.q = &quantity{lo: part, hi: part, frac: true, unit: t.q.unit}
 	s.sig(sFigure, &c, false)
 	return true
+}
+
+// partOnly reports whether a check takes the fraction of a mixed number, and
+// could not be at the whole of it.
+func partOnly(a *asked, q *quantity) bool {
+	part := q.lo - float64(q.mixed)
+	switch a.check.Answer.Kind {
+	case check.Level:
+		return q.unit == ""
+	case check.Number:
+		all, okA := inUnit(&quantity{lo: q.lo, hi: q.lo, unit: q.unit}, a.check.Answer.Unit)
+		one, okB := inUnit(&quantity{lo: part, hi: part, unit: q.unit}, a.check.Answer.Unit)
+		stA, _ := a.check.Answer.Within(all.lo)
+		stB, _ := a.check.Answer.Within(one.lo)
+		return okA && okB && stA != check.OK && stB == check.OK
+	}
+	return false
 }
 
 func (s *splitter) flushNegBefore() {

@@ -231,22 +231,11 @@ func doubt(w Why) verdict { return verdict{state: check.Unsure, why: w} }
 func bad(a *asked, s *signal) verdict {
 	v := fault
 	for _, d := range s.t.senses.damages {
-		if sameCheck(a, d.ref, s) {
+		if d.check == a.check {
 			v.damage = d.name
 		}
 	}
 	return v
-}
-
-func sameCheck(a *asked, _ int, s *signal) bool {
-	for _, d := range a.check.Fault.Damages {
-		for _, have := range s.t.senses.damages {
-			if have.name == d.Name {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 func judgeCondition(a *asked, s *signal) verdict {

@@ -21,8 +21,9 @@ type senses struct {
 }
 
 type damageOf struct {
-	ref  int
-	name string
+	ref   int
+	name  string
+	check *check.Check
 }
 
 type optionOf struct {
@@ -225,7 +226,7 @@ func (lx *lexicon) addCheckNames(r int) {
 	for _, d := range c.Fault.Damages {
 		for _, name := range append([]string{d.Name}, d.Names...) {
 			for _, v := range variants(words(name)) {
-				lx.names.add(v, cBad, senses{damages: []damageOf{{r, d.Name}}})
+				lx.names.add(v, cBad, senses{damages: []damageOf{{r, d.Name, c}}})
 			}
 		}
 	}

@@ -30,7 +30,7 @@ func (s *splitter) feedPredicate(i int) {
 		s.sig(sUndone, t, false)
 	case t.is(cSame):
 		s.sig(sSame, t, false)
-	case t.is(cNot|cCannot) || t.is(cNo) && s.deniesAhead(i+1):
+	case t.is(cNot|cCannot) && !t.is(cNo), t.is(cNo) && s.deniesAhead(i+1):
 		s.negate(t)
 	default:
 		s.say(t)
@@ -170,7 +170,7 @@ func (s *splitter) say(t *term) {
 		kind = denied(kind)
 		s.neg = nil
 	}
-	s.sig(kind, t, neg)
+	s.sig(kind, t, neg || kind == sNo && s.trails(t))
 }
 
 func kindOf(t *term) signalKind {
@@ -408,6 +408,8 @@ func (s *splitter) feedOther(i int) {
 			s.neg = nil
 			s.sig(sBad, n, false)
 		}
+	case t.is(cNoun):
+		s.cur.noun = true
 	case t.is(cPronoun):
 		s.cur.pronoun = true
 	}

@@ -18,8 +18,24 @@ func Read(ctx Context, text string) Reading {
 	clauses, talk := lx.split(terms)
 	r := newReader(&ctx, lx, text, clauses)
 	r.busy = talk.busy
-	r.readAll()
+	r.started = slices.ContainsFunc(terms, func(t term) bool { return t.is(cStarted) })
+	if len(ctx.Asked) > 0 || len(lx.refs) == 1 || !polite(terms) {
+		r.readAll()
+	}
 	return r.reading(talk, terms)
+}
+
+// polite reports whether the message only acknowledges: "10-4", "will do".
+func polite(terms []term) bool {
+	said := false
+	for i := range terms {
+		t := &terms[i]
+		if t.subject() || t.q != nil || !t.is(cAck) && t.cls&^cFiller != 0 {
+			return false
+		}
+		said = said || t.is(cAck)
+	}
+	return said
 }
 
 // level is how near the words come to a check; nearer words beat farther ones.
@@ -74,6 +90,7 @@ type reader struct {
 	troubles []trouble
 	position Position // of the tool, wherever it was said
 	busy     bool
+	started  bool // an engine was started just now
 }
 
 // trouble is an item called bad without a word about what.
@@ -154,6 +171,8 @@ func (r *reader) clause(i int) {
 		r.whichItem(tg, c, i)
 	case len(tg.refs) > 0:
 		r.specific(tg, c, i)
+	case tg.miss:
+		r.foreign(tg, c, i)
 	case tg.item:
 		r.item(tg.items, c, i)
 	default:
@@ -205,6 +224,7 @@ func (r *reader) ask(c *clause, tg target) {
 
 // specific applies a clause to the checks that it names.
 func (r *reader) specific(tg target, c *clause, i int) {
+	tg.refs = r.redirected(tg, c)
 	r.prev = tg.refs
 	for _, ref := range tg.refs {
 		v := judge(&r.lx.refs[ref], r.fitting(ref, c), r.ctx.Now)
@@ -223,6 +243,26 @@ func (r *reader) specific(tg target, c *clause, i int) {
 		r.hear(ref, v, c, i, byName)
 	}
 	r.strays(tg.refs, c, i)
+}
+
+// redirected sends bad news that is a check of its own to that check: fluid that
+// is leaking is a leak, not a level.
+func (r *reader) redirected(tg target, c *clause) []int {
+	if len(tg.refs) != len(r.lx.ofKind(tg.refs, check.Level, check.Gauge, check.Number)) {
+		return tg.refs
+	}
+	items := tg.items
+	if len(items) == 0 {
+		items = r.itemsOf(tg.refs)
+	}
+	for k := range c.sigs {
+		if s := &c.sigs[k]; s.kind == sBad && len(s.t.senses.checks) > 0 {
+			if to := r.lx.within(s.t.senses.checks, items); len(to) == 1 {
+				return to
+			}
+		}
+	}
+	return tg.refs
 }
 
 // fitting are the signals of the clause that can bear on the check, with the

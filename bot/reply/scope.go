@@ -11,6 +11,7 @@ type target struct {
 	refs   []int
 	choice []int // the words fit several: ask which
 	item   bool  // an item as a whole
+	miss   bool  // an item was named, and a check that it does not have
 	items  []int
 	why    Why
 }
@@ -65,6 +66,10 @@ func (lx *lexicon) resolve(t *term, items []int, held int, plural bool, tg *targ
 		pick = lx.within(cands, []int{held})
 	}
 	if len(pick) == 0 && len(tg.refs) > 0 && !exactName {
+		return
+	}
+	if len(pick) == 0 && len(items) > 0 {
+		tg.miss = true
 		return
 	}
 	if len(pick) == 0 {

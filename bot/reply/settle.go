@@ -103,16 +103,26 @@ func (r *reader) reading(tk talk, terms []term) Reading {
 		out.Held = r.lx.items[r.held].ID
 	}
 	out.Undo = tk.undo && len(out.Results) == 0
-	out.Used = r.used(tk)
+	out.Used = r.used(terms)
 	out.Intent = intent(&out, tk)
 	return out
 }
 
-func (r *reader) used(tk talk) []dept.ItemID {
-	if !tk.used || r.held < 0 {
-		return nil
+// used are the items said to have been used on a call.
+func (r *reader) used(terms []term) []dept.ItemID {
+	for i := range terms {
+		if !terms[i].is(cUsed) {
+			continue
+		}
+		var ids []dept.ItemID
+		for _, id := range r.markedItems(terms, i) {
+			if id != "" {
+				ids = append(ids, id)
+			}
+		}
+		return ids
 	}
-	return []dept.ItemID{r.lx.items[r.held].ID}
+	return nil
 }
 
 func (r *reader) result(ref int, rec *record) Result {

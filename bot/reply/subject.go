@@ -17,6 +17,30 @@ func (r *reader) item(items []int, c *clause, i int) {
 	r.parts(refs, c, i, byItem)
 }
 
+// foreign is an item with a part that is none of its checks: trouble with it is a
+// report, and nothing of it passes on a blanket.
+func (r *reader) foreign(tg target, c *clause, i int) {
+	refs := r.lx.ofItems(tg.items)
+	bad := c.says(sBad, sNoStart, sLow, sOver, sEmpty)
+	for _, t := range c.names {
+		bad = bad || t.is(cBad) && len(c.sigs) == 0
+	}
+	switch {
+	case bad:
+		r.complain(tg.items, c)
+		r.residue(refs, c, Leftover)
+	case c.says(sGood):
+	default:
+		r.residue(refs, c, Leftover)
+	}
+}
+
+func (r *reader) complain(items []int, c *clause) {
+	for _, it := range items {
+		r.reports = append(r.reports, Complaint{Item: r.itemID(it), Words: r.words(c.b, c.e)})
+	}
+}
+
 // bareItem is an item with nothing said of it: an exception, or only a name.
 func (r *reader) bareItem(refs []int, c *clause, i int) {
 	switch {
@@ -262,6 +286,7 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.trouble(refs, sigs, c, i, l)
 	case undone && len(got) == 0 && r.everything(c, l):
 		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
+	case good && l == byBlanket && !c.all && (c.will || r.started):
 	case good && l == byBlanket && !c.all && (len(c.unknown) > 0 && c.unknown[0].b < sigs[0].b || !plainlyGood(sigs)),
 		good && l == byItem && !c.hasSubject() && !c.all && !plainlyGood(sigs):
 		r.residue(nil, c, Leftover) // something else is said to be good
@@ -327,6 +352,11 @@ func (r *reader) trouble(refs []int, sigs []signal, c *clause, i int, l level) {
 	}
 	if conds := r.lx.ofKind(refs, check.Condition); len(conds) == 1 && len(refs) == 1 {
 		r.hear(conds[0], bad(&r.lx.refs[conds[0]], &sigs[0]), c, i, byName)
+		return
+	}
+	if l == byItem && (c.noun || len(c.unknown) > 0) && c.hasSubject() && !c.except {
+		r.complain(c.items, c)
+		r.residue(refs, c, Leftover)
 		return
 	}
 	if l == byItem {

@@ -47,7 +47,7 @@ func (lx *lexicon) termAt(t []token, i int) (term, int) {
 	m := match(lx.names, t, i, n, &best, t[i].s)
 	m = match(vocabulary, t, i, m, &best, t[i].s)
 	if m > 0 {
-		best.unknown = best.cls&^cFiller == cThing && best.senses.none() && best.q == nil
+		best.unknown = best.is(cThing) && best.cls&^(cFiller|cNoun) == cThing && best.senses.none() && best.q == nil
 		return best, m
 	}
 	return term{word: t[i].s, unknown: true, senses: &noSenses}, 1
