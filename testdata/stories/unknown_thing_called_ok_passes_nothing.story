@@ -4,5 +4,3 @@ ravi in E1: siren ok
 expect no record reading state=ok
 ravi in E1: radio is good
 expect no record reading state=ok
-ravi in E1: chief says ok
-expect no record reading state=ok

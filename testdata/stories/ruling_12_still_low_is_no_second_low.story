@@ -1,0 +1,7 @@
+# The same low, said again two hours later, is one low.
+at 2026-11-25 06:59
++1m
+ravi in E1: hydraulic fluid low, tool nearly closed
++2h
+ravi in E1: hydraulic fluid low, tool nearly closed
+expect no defect
