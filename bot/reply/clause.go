@@ -66,6 +66,7 @@ type clause struct {
 	but      bool
 	predOnly bool
 	pronoun  bool
+	both     bool // said of both, or all of them
 	noun     bool // a part was named that is no check
 	will     bool // something is going to be done
 	pos      int
@@ -454,7 +455,7 @@ func (s *splitter) feedJoint(i int) bool {
 func (s *splitter) feedAll(i int) {
 	t := &s.terms[i]
 	if i > 0 && s.terms[i-1].is(cWith) && t.is(cBoth|cAllN) && s.cur.hasSubject() {
-		s.cur.plural = true
+		s.cur.plural, s.cur.both = true, true
 		return
 	}
 	if s.cur.hasSubject() && len(s.cur.sigs) > 0 || s.pending && len(s.cur.sigs) > 0 {
@@ -463,6 +464,7 @@ func (s *splitter) feedAll(i int) {
 	s.touch(t)
 	if s.cur.hasSubject() || t.is(cBoth|cAllN) {
 		s.cur.plural = true
+		s.cur.both = t.is(cBoth | cAllN)
 		return
 	}
 	s.cur.all = true

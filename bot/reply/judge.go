@@ -23,6 +23,7 @@ type verdict struct {
 
 	nostart bool
 	stale   bool // bad news from before "now"
+	door    bool // by "closed" or "open"
 	weak    bool // only says what is not wrong
 }
 
@@ -69,7 +70,9 @@ func step(a *asked, v verdict, s *signal, now time.Time) verdict {
 		return v.fail(v.value)
 	}
 	if s.kind == sClosed || s.kind == sOpen {
-		return v.with(doorWord(a, s), s)
+		w := v.with(doorWord(a, s), s)
+		w.door = true
+		return w
 	}
 	w := judgeKind(a, s, now)
 	if s.kind == sNo && s.neg && w.state == check.OK {

@@ -141,6 +141,7 @@ func newLexicon(given []Item) *lexicon {
 	for r := range lx.refs {
 		lx.addCheckNames(r)
 	}
+	lx.addLeaks()
 	lx.addTraits()
 	lx.addTexts()
 	lx.indexNear()
@@ -284,6 +285,31 @@ func vocabularyMeans(word string, c class) bool {
 		}
 	}
 	return false
+}
+
+// addLeaks lets every word for a leak name the checks that ask about leaks.
+func (lx *lexicon) addLeaks() {
+	var refs []int
+	for w := range lx.names {
+		if vocabularyMeans(w, cLeak) {
+			for _, p := range lx.names[w] {
+				if len(p.words) == 1 {
+					refs = appendNew(refs, p.senses.checks)
+				}
+			}
+		}
+	}
+	slices.Sort(refs)
+	if len(refs) == 0 {
+		return
+	}
+	for w, list := range vocabulary {
+		for _, p := range list {
+			if len(p.words) == 1 && p.cls&cLeak != 0 {
+				lx.names.add([]string{w}, 0, senses{checks: slices.Clone(refs)})
+			}
+		}
+	}
 }
 
 // addTexts makes the words of questions and methods known: those that a text

@@ -232,6 +232,9 @@ func denied(k signalKind) signalKind {
 // figure adds a quantity with the words that bound it.
 func (s *splitter) figure(t *term) {
 	q := *t.q
+	if q.whole && s.counts(t) {
+		return
+	}
 	if q.bound == exact {
 		switch {
 		case s.bound&cUnderQ != 0 && s.bound&cLoose != 0:
@@ -255,6 +258,17 @@ func (s *splitter) figure(t *term) {
 	c.q = &q
 	s.sig(sFigure, &c, false)
 	s.cur.predOnly = s.cur.predOnly || !s.cur.hasSubject()
+}
+
+// counts reports whether a bare number only counts what follows: "two things".
+func (s *splitter) counts(t *term) bool {
+	for i := 0; i+1 < len(s.terms); i++ {
+		if &s.terms[i] == t {
+			n := &s.terms[i+1]
+			return n.unknown || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "folks", "us")
+		}
+	}
+	return false
 }
 
 // feedTalk handles what is no result: busy, back, corrections, conditions.
@@ -303,7 +317,7 @@ func (s *splitter) asks(i int) bool {
 		return true
 	}
 	if i == 0 {
-		return s.endsAsked(i)
+		return s.endsAsked(i) || !s.speaksAhead(1)
 	}
 	if s.terms[i-1].punct != "" && s.endsAsked(i) {
 		return true

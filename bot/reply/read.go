@@ -78,6 +78,7 @@ type reader struct {
 	records  []record
 	sweeps   []sweep
 	prev     []int // refs of the clause before
+	recent   []int // every item named by itself, in order
 	group    []int // the items named together, for "both"
 	before   []int // and of the one before an item's
 	prevOK   bool
@@ -203,6 +204,7 @@ func (r *reader) notePosition(c *clause) {
 func (r *reader) hold(tg target) {
 	if len(tg.items) == 1 {
 		r.held, r.named = tg.items[0], true
+		r.recent = appendNew(r.recent, tg.items)
 		return
 	}
 	if len(tg.items) > 1 {
@@ -440,7 +442,7 @@ func (r *reader) joined(rec *record, v verdict, c *clause, i int) verdict {
 		}
 		return v
 	case old.state == v.state:
-		if v.value.IsZero() {
+		if v.value.IsZero() || v.value.Word != "" && old.value.Number != nil {
 			v.value = old.value
 		} else if !old.value.IsZero() && !old.value.Equal(v.value) && old.value.Number != nil {
 			return verdict{state: check.Unsure, why: Conflict}
@@ -449,7 +451,10 @@ func (r *reader) joined(rec *record, v verdict, c *clause, i int) verdict {
 			v.damage = old.damage
 		}
 		return v
-	case old.state == check.Fail && v.state == check.OK && v.weak:
+	case old.state == check.Fail && v.state == check.OK && v.door && c.soft:
+		v.fixed = true
+		return v
+	case old.state == check.Fail && v.state == check.OK && (v.weak || c.soft && v.value.IsZero()):
 		return old
 	case old.state == check.Fail && v.state == check.OK:
 		if v.value.Number != nil && old.value.Number == nil {

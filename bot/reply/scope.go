@@ -28,7 +28,21 @@ func (lx *lexicon) scope(c *clause, held int) target {
 			tg.why = WhichItem
 		}
 	}
+	if len(items) == 0 {
+		for _, t := range c.names {
+			if len(t.senses.checks)+len(t.senses.hints) == 0 {
+				items = appendNew(items, t.senses.traits)
+			}
+		}
+	}
 	tg.items = items
+	if c.both && len(c.items) == 0 {
+		held = -1
+	}
+	if one := lx.common(c.names, items, held); len(one) > 0 {
+		tg.refs = one
+		return tg
+	}
 	for _, t := range c.names {
 		lx.resolve(t, items, held, c.plural, &tg)
 	}
@@ -39,6 +53,32 @@ func (lx *lexicon) scope(c *clause, held int) target {
 		tg.item = true
 	}
 	return tg
+}
+
+// common is the one check that all of several names fit: "pressure front", "light
+// on the handle".
+func (lx *lexicon) common(names []*term, items []int, held int) []int {
+	if len(names) < 2 {
+		return nil
+	}
+	var out []int
+	for k, t := range names {
+		all := appendNew(append([]int{}, t.senses.checks...), t.senses.hints)
+		if k == 0 {
+			out = all
+		} else {
+			out = intersect(out, all)
+		}
+	}
+	if len(items) > 0 {
+		out = lx.within(out, items)
+	} else if in := lx.within(out, []int{held}); len(in) > 0 {
+		out = in
+	}
+	if len(out) > 1 && !(len(items) > 1 && lx.onePerItem(out)) {
+		return nil
+	}
+	return out
 }
 
 // plural reports whether the names of several items were meant as such: "hoses".

@@ -282,12 +282,18 @@ func (r *reader) timed(out *Reading) {
 	if a.Item != "" {
 		scope = r.lx.find([]check.Ref{{Item: a.Item}})
 	}
-	runs := r.open(r.lx.ofKind(scope, check.Run))
+	runs := r.lx.ofKind(scope, check.Run)
 	minutes := b.At.Sub(a.At).Minutes()
 	if len(runs) != 1 || minutes < 0 {
 		return
 	}
 	st, _ := r.lx.refs[runs[0]].check.Answer.Within(minutes)
+	if rec := &r.records[runs[0]]; rec.set {
+		if rec.v.value.IsZero() && rec.v.state == check.Fail {
+			rec.v.value = check.Num(minutes)
+		}
+		return
+	}
 	v := verdict{state: st, value: check.Num(minutes), start: a.At, end: b.At}
 	r.records[runs[0]] = record{set: true, v: v, level: byName, e: len(r.text)}
 }

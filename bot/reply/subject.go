@@ -411,6 +411,9 @@ func (r *reader) subjectless(c *clause, i int) {
 		r.residue(nil, c, Leftover)
 		return
 	}
+	if n := len(r.recent); c.both && len(r.group) == 0 && n > 1 {
+		r.group = r.recent[n-2:]
+	}
 	if c.plural && len(r.group) > 1 && c.says(sFigure, sFull) {
 		r.item(r.group, &clause{items: r.group, sigs: c.sigs, b: c.b, e: c.e, plural: true, unknown: c.unknown}, i)
 		return
@@ -511,6 +514,9 @@ func (r *reader) silent(c *clause, i int) {
 // "chain was loose, snugged it up".
 func (r *reader) onPrevious(c *clause, i int) bool {
 	if len(r.prev) == 0 || c.all || len(r.focus) > 0 && !r.anySet(r.prev) {
+		return false
+	}
+	if c.noun && c.says(sBad) && !c.pronoun {
 		return false
 	}
 	mends := c.says(sClosed, sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun

@@ -72,6 +72,7 @@ const (
 	cFine
 	cLoose
 	cAck
+	cLeak
 )
 
 var classNames = map[string]class{
@@ -82,7 +83,7 @@ var classNames = map[string]class{
 	"back": cBack, "undo": cUndo, "correct": cCorrect, "started": cStarted, "off": cOff, "nostart": cNoStart, "used": cUsed,
 	"open_tool": cOpenTool, "closed_tool": cClosedTool, "about": cAbout, "under_q": cUnderQ, "over_q": cOverQ,
 	"between": cBetween, "unitword": cUnitWord, "pronoun": cPronoun, "with": cWith, "all_n": cAllN, "both": cBoth,
-	"near": cNear, "fine": cFine, "loose": cLoose, "ack": cAck, "thing": cThing, "noun": cNoun | cFiller, "closed": cClosed, "opened": cOpened, "and": cAnd, "or": cOr, "filler": cFiller, "state": cState,
+	"near": cNear, "fine": cFine, "loose": cLoose, "leak": cLeak, "ack": cAck, "thing": cThing, "noun": cNoun | cFiller, "closed": cClosed, "opened": cOpened, "and": cAnd, "or": cOr, "filler": cFiller, "state": cState,
 }
 
 //go:embed vocabulary.txt
