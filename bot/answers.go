@@ -8,6 +8,7 @@ import (
 	"crosslay/bot/check"
 	"crosslay/bot/defect"
 	"crosslay/bot/dept"
+	"crosslay/bot/fuel"
 	"crosslay/bot/reply"
 	"crosslay/bot/wording"
 )
@@ -207,7 +208,8 @@ func (d *decision) fuelLines(req reply.Request) []string {
 			}
 			line := fmt.Sprintf("%s %s: %s", d.companyName(it.Company), it.Number, wording.Figure(c, last.Value))
 			if e := it.Figures.TankEndurance; e > 0 {
-				line += fmt.Sprintf(", about %.0f min", *last.Value.Number*e.Minutes())
+				left, _ := fuel.Left(fuel.After(*last.Value.Number, d.Items[it.ID].Burned, e), e)
+				line += fmt.Sprintf(", about %.0f min left", left.Minutes())
 			}
 			lines = append(lines, line)
 		}

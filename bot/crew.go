@@ -50,6 +50,10 @@ func (d *decision) openRoom() {
 	if d.Room.ID == "" && !d.ev.Place.Direct {
 		return
 	}
+	if d.ev.Place.Direct && !d.Known {
+		d.say(chat.Refusal, d.ev.Place, "", wording.Refusal("unknown_person"))
+		return
+	}
 	if c, ok := d.speaksFor(); ok {
 		if st := d.Standings[c]; st.Watch != nil {
 			d.crewWords(st, d.watchAt(st))
@@ -89,6 +93,10 @@ func says(ctx reply.Context, text string) bool {
 
 // watchAt is the shift in which the event was said.
 func (d *decision) watchAt(st *Standing) *Watch {
+	if st.Watch != nil && !d.onDuty(st) && !d.ev.Said.Before(st.Watch.End) {
+		d.touch(st.Company)
+		d.turn(st, d.Rota.At(d.now)) // the words came before the tick of the change
+	}
 	if p := st.Prior; p != nil && st.Watch != nil && d.ev.Said.Before(st.Watch.Start) {
 		return p
 	}
@@ -304,6 +312,7 @@ func (d *decision) take(st *Standing, w *Watch, read reply.Reading) {
 		d.undo(st, w)
 		return
 	case read.Intent == reply.Question:
+		w.Statements = append(w.Statements, d.statementOf(st)) // an edit may make it an answer
 		d.explain(st, read)
 		return
 	}

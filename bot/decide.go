@@ -19,7 +19,7 @@ import (
 // points to.
 func Decide(s Setup, snap Snapshot, ev chat.Event) Outcome {
 	d := &decision{Setup: s, Snapshot: snap, ev: ev, now: ev.Arrived,
-		touched: map[dept.CompanyID]bool{}, items: map[dept.ItemID]bool{}, defects: map[defect.ID]bool{}}
+		touched: map[dept.CompanyID]bool{}, items: map[dept.ItemID]bool{}, defects: map[defect.ID]bool{}, fuelled: map[dept.ItemID]bool{}}
 	d.dispatch()
 	return d.finish()
 }
@@ -34,7 +34,8 @@ type decision struct {
 	items   map[dept.ItemID]bool
 	defects map[defect.ID]bool
 	sent    map[chat.MessageKind]int
-	fresh   []reply.Doubt // about engines: asked with the others
+	fuelled map[dept.ItemID]bool // fuel was read just now, after any run told with it
+	fresh   []reply.Doubt        // about engines: asked with the others
 }
 
 func (d *decision) dispatch() {

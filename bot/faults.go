@@ -149,8 +149,12 @@ func (d *decision) book(w *Watch, ran map[dept.ItemID]float64) {
 		}
 	}
 	for id, minutes := range ran {
-		if minutes != w.Booked[id] {
-			d.state(id).Hours += (minutes - w.Booked[id]) / 60
+		if more := minutes - w.Booked[id]; more != 0 {
+			item := d.state(id)
+			item.Hours += more / 60
+			if !d.fuelled[id] {
+				item.Burned = max(0, item.Burned+more)
+			}
 		}
 	}
 	w.Booked = ran

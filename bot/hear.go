@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -13,14 +14,18 @@ import (
 
 // hear adds a message to what was said in the shift and records what changed.
 func (d *decision) hear(st *Standing, w *Watch, read reply.Reading) {
-	s := Statement{Event: eventID(d.ev), Ref: d.ev.Ref, Author: d.author(), Officer: d.speaksWithWeight(st), Said: d.ev.Said, Text: short(d.ev.Text)}
+	s := d.statementOf(st)
 	for _, r := range read.Results {
 		if kept, ok := d.settleResult(w, r); ok {
 			s.Results = append(s.Results, kept)
 			s.Confirms = s.Confirms || kept.State == check.OK && !kept.Blanket && d.awaits(kept.Ref) != nil
 		}
 	}
-	s.Results = append(s.Results, d.engines(st, w, read)...)
+	for _, r := range d.engines(st, w, read) {
+		if !slices.ContainsFunc(s.Results, func(have reply.Result) bool { return have.Ref == r.Ref }) {
+			s.Results = append(s.Results, r)
+		}
+	}
 	s.Results = append(s.Results, d.pictured(w)...)
 	w.Statements = append(w.Statements, s)
 	d.reread(st, w)
@@ -28,6 +33,11 @@ func (d *decision) hear(st *Standing, w *Watch, read reply.Reading) {
 	if len(read.NotUnderstood) > 0 {
 		d.keepWords(st, w, read)
 	}
+}
+
+// statementOf is the message as the shift keeps it, without results.
+func (d *decision) statementOf(st *Standing) Statement {
+	return Statement{Event: eventID(d.ev), Ref: d.ev.Ref, Author: d.author(), Officer: d.speaksWithWeight(st), Said: d.ev.Said, Text: short(d.ev.Text)}
 }
 
 // short is a message as a standing keeps it, which is read and written at every
@@ -103,6 +113,9 @@ func (d *decision) engines(st *Standing, w *Watch, read reply.Reading) []reply.R
 	}
 	for _, m := range read.Starts {
 		for _, id := range d.engineOf(st, w, m.Item, false) {
+			if _, lit := w.Running[id]; lit && m.At.IsZero() {
+				continue // said again; it runs since the first word
+			}
 			w.Running[id] = Lit{Since: at(m.At, d.ev.Said), By: d.author()}
 		}
 	}
@@ -243,6 +256,10 @@ func (d *decision) put(st *Standing, w *Watch, ref check.Ref, now stand, was Mar
 	}
 	if r.State == check.OK || r.State == check.Fail {
 		item.Last[ref.Check] = Reading{At: d.ev.Said, State: r.State, Value: r.Value, Words: r.Words}
+	}
+	if c, ok := d.Book.Of(d.Dept, ref); ok && c.Use == check.UseFuel && r.Value.Number != nil {
+		item.Burned = 0
+		d.fuelled[ref.Item] = true
 	}
 	d.follow(st, w, ref, m, was, r)
 }

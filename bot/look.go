@@ -97,6 +97,9 @@ func (l *looker) spoken() {
 	case l.asksOfficer():
 		l.everything()
 		l.told()
+		for _, it := range l.s.Dept.Carried(l.snap.Person.Company) {
+			l.defects(it.ID)
+		}
 	case l.snap.Room.Purpose == dept.ForShop:
 		l.everything()
 	default:
@@ -117,7 +120,7 @@ func (l *looker) asksOfficer() bool {
 	if !l.ev.Place.Direct {
 		return false
 	}
-	return l.snap.Person.Has(dept.Officer, dept.Chief, dept.Shop) || l.snap.Person.Company == ""
+	return l.snap.Known && (l.snap.Person.Has(dept.Officer, dept.Chief, dept.Shop) || l.snap.Person.Company == "")
 }
 
 // told loads what an officer's question about one item or company needs.

@@ -14,6 +14,10 @@ import (
 
 // shopByCrew answers crew members who say what only the shop or an officer may.
 func (d *decision) shopByCrew(st *Standing) bool {
+	if slices.Contains(remains, strings.Trim(strings.ToLower(d.ev.Text), " ?.!")) {
+		d.sayHere(chat.Status, st, wording.Lines("Still open:", d.remaining(st)))
+		return true
+	}
 	if strings.Contains(strings.ToLower(d.ev.Text), "service") && d.serviceWords(st) {
 		return true
 	}
@@ -37,6 +41,26 @@ func (d *decision) shopByCrew(st *Standing) bool {
 		reply.RequestHistory, reply.RequestWhy, reply.RequestSummary:
 	}
 	return false
+}
+
+// remains are the ways to ask what is still to be done.
+var remains = []string{"what's left", "whats left", "what is left", "anything left", "what's open", "whats open", "what is open",
+	"anything open", "what's missing", "whats missing", "what else", "anything else", "are we done", "did we miss anything", "done"}
+
+// remaining lists what is still open in a shift, runs included.
+func (d *decision) remaining(st *Standing) []string {
+	var lines []string
+	for _, a := range d.asked(st) {
+		m := st.Watch.Recorded[a.Ref.String()]
+		c, ok := d.Book.Of(d.Dept, a.Ref)
+		if ok && (m.State == check.Open || m.State == check.Unsure || c.Answer.Kind == check.Run && !goodRun(m)) {
+			lines = append(lines, d.numbered(a))
+		}
+	}
+	if len(lines) == 0 {
+		return []string{"nothing: all answered"}
+	}
+	return lines
 }
 
 // serviceWords are about out of service and back, said in a company's thread: of

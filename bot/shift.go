@@ -47,7 +47,13 @@ func (d *decision) plan(id dept.CompanyID) {
 	st := d.Standings[id]
 	scope, next := shopScope, time.Time{}
 	if id != shopDesk {
+		if st.Watch == nil {
+			return // its first shift change is planned already
+		}
 		scope, next = companyScope+string(id), d.Rota.Next(d.now)
+		if !d.onDuty(st) {
+			next = d.now // the change has come and was not dealt with yet
+		}
 	}
 	sooner := func(t time.Time) {
 		if next.IsZero() || t.Before(next) {
@@ -67,6 +73,12 @@ func (d *decision) plan(id dept.CompanyID) {
 		}
 	}
 	d.out.Wakes = append(d.out.Wakes, Wake{Scope: scope, At: next})
+}
+
+// onDuty reports whether the shift that was prompted is the one on duty now.
+func (d *decision) onDuty(st *Standing) bool {
+	shift := d.Rota.At(d.now)
+	return st.Watch.Date == shift.Date && st.Watch.Platoon == shift.Platoon
 }
 
 func minutes(f float64) time.Duration { return time.Duration(f * float64(time.Minute)) }
@@ -94,9 +106,8 @@ func (d *decision) tick() {
 			return
 		}
 		d.touch(st.Company)
-		shift := d.Rota.At(d.now)
-		if w := st.Watch; w == nil || w.Date != shift.Date || w.Platoon != shift.Platoon {
-			d.turn(st, shift)
+		if st.Watch == nil || !d.onDuty(st) {
+			d.turn(st, d.Rota.At(d.now))
 		}
 		d.nudge(st)
 		d.climb(st)

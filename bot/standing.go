@@ -110,8 +110,9 @@ type ItemState struct {
 	With    dept.CompanyID       `json:"with,omitempty"`     // a spare: the company it is placed on
 	StandIn dept.ItemID          `json:"stand_in,omitempty"` // the spare that stands in for it
 	Hours   float64              `json:"hours"`
-	Last    map[check.ID]Reading `json:"last,omitempty"` // the last reading of each check
-	Lows    []time.Time          `json:"lows,omitempty"` // low fluid, tool closed, the last few
+	Burned  float64              `json:"burned,omitempty"` // minutes run since the fuel was read
+	Last    map[check.ID]Reading `json:"last,omitempty"`   // the last reading of each check
+	Lows    []time.Time          `json:"lows,omitempty"`   // low fluid, tool closed, the last few
 }
 
 // Outage is why an item is out of service.

@@ -185,6 +185,9 @@ func unitName(u check.Unit) string {
 	if u == "" || u == "count" {
 		return "as a number"
 	}
+	if u == "in" {
+		return "in inches"
+	}
 	return withUnit("in", u)
 }
 

@@ -4,6 +4,7 @@ kill
 ravi in E1: 4 loose
 ravi edits last: 4 ok
 start
+expect record reading item=e1-pump check=throttle
 expect no record reading check=throttle state=open
 ines direct: status Engine 1
 expect no status text="4 PU-01 throttle"
