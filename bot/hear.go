@@ -3,13 +3,10 @@ package bot
 import (
 	"slices"
 	"strings"
-	"time"
 
-	"crosslay/bot/chat"
 	"crosslay/bot/check"
 	"crosslay/bot/dept"
 	"crosslay/bot/reply"
-	"crosslay/bot/wording"
 )
 
 // hear adds a message to what was said in the shift and records what changed.
@@ -105,95 +102,6 @@ func (d *decision) settleResult(w *Watch, r reply.Result) (reply.Result, bool) {
 
 // proviso is the doubt of a low reading whose tool may have stood open.
 const proviso reply.Why = "proviso"
-
-// engines turns starts and stops into runs, timed by when they were said.
-func (d *decision) engines(st *Standing, w *Watch, read reply.Reading) []reply.Result {
-	if w.Running == nil {
-		w.Running = map[dept.ItemID]Lit{}
-	}
-	for _, m := range read.Starts {
-		for _, id := range d.engineOf(st, w, m.Item, false) {
-			if _, lit := w.Running[id]; lit && m.At.IsZero() {
-				continue // said again; it runs since the first word
-			}
-			w.Running[id] = Lit{Since: at(m.At, d.ev.Said), By: d.author()}
-		}
-	}
-	var results []reply.Result
-	for _, m := range read.Stops {
-		for _, id := range d.engineOf(st, w, m.Item, true) {
-			if r, ok := d.stopped(w, id, at(m.At, d.ev.Said)); ok {
-				results = append(results, r)
-			} else {
-				d.say(chat.Ask, d.ev.Place, string(id), wording.Lines("When was "+d.thing(id).Number+" started?", []string{`Say how long it ran: "ran 7 min".`}))
-			}
-		}
-	}
-	return results
-}
-
-func at(t, otherwise time.Time) time.Time {
-	if t.IsZero() {
-		return otherwise
-	}
-	return t
-}
-
-// engineOf is the engine that is meant: the one named, else the only one that it
-// can be. Of several running engines, "off" is for all that are running.
-func (d *decision) engineOf(st *Standing, w *Watch, named dept.ItemID, running bool) []dept.ItemID {
-	if _, lit := w.Running[named]; named != "" && (lit || !running || len(w.Running) != 1) {
-		return []dept.ItemID{named}
-	}
-	var can []dept.ItemID
-	for _, id := range d.carried(st.Company) {
-		_, lit := w.Running[id]
-		if d.runCheck(id) != nil && !d.outNow(id) && lit == running {
-			can = append(can, id)
-		}
-	}
-	if len(can) == 1 {
-		return can
-	}
-	d.fresh = append(d.fresh, reply.Doubt{Why: reply.WhichItem, Refs: d.runRefs(can), Choices: d.thingNames(can)})
-	return nil
-}
-
-func (d *decision) runRefs(ids []dept.ItemID) []check.Ref {
-	var refs []check.Ref
-	for _, id := range ids {
-		refs = append(refs, check.Ref{Item: id, Check: d.runCheck(id).ID})
-	}
-	return refs
-}
-
-func (d *decision) thingNames(ids []dept.ItemID) []string {
-	var names []string
-	for _, id := range ids {
-		t := d.thing(id)
-		names = append(names, t.Name+" "+t.Number)
-	}
-	return names
-}
-
-// stopped is the result of a run that ends now. A run of more than twice the
-// range was probably not told of in time: it is asked about before it counts.
-func (d *decision) stopped(w *Watch, id dept.ItemID, end time.Time) (reply.Result, bool) {
-	lit, ok := w.Running[id]
-	c := d.runCheck(id)
-	if !ok || c == nil {
-		return reply.Result{}, false
-	}
-	delete(w.Running, id)
-	ran := end.Sub(lit.Since).Round(time.Minute / 10).Minutes()
-	r := reply.Result{Ref: check.Ref{Item: id, Check: c.ID}, Value: check.Num(ran), Words: d.ev.Text, Start: lit.Since, End: end, Ran: true}
-	if c.Answer.Max != nil && ran > 2**c.Answer.Max {
-		r.State, r.Doubt = check.Unsure, reply.Doubt{Why: "off_late", Refs: []check.Ref{r.Ref}}
-		return r, true
-	}
-	r.State, r.Damage = c.Answer.Within(ran)
-	return r, true
-}
 
 // reread folds all statements of the shift anew and records what changed by it.
 func (d *decision) reread(st *Standing, w *Watch) {

@@ -2,7 +2,6 @@ package bot
 
 import (
 	"strings"
-	"time"
 
 	"crosslay/bot/chat"
 	"crosslay/bot/defect"
@@ -359,12 +358,4 @@ func names(s Setup) reply.Names {
 		n.Items[strings.ToLower(string(it.ID))] = it.ID
 	}
 	return n
-}
-
-// later is the later of two instants.
-func later(a, b time.Time) time.Time {
-	if a.After(b) {
-		return a
-	}
-	return b
 }

@@ -70,6 +70,7 @@ type clause struct {
 	noun     bool // a part was named that is no check
 	will     bool // something is going to be done
 	pos      int
+	subjB    int // where the first subject stands
 }
 
 func (c *clause) hasSubject() bool { return len(c.items)+len(c.names)+len(c.numbers) > 0 }
@@ -325,6 +326,9 @@ func (s *splitter) numberFits(i int) bool {
 	if s.wantsFigure() {
 		return false
 	}
+	if s.cur.except && len(s.cur.numbers) > 0 && len(s.cur.sigs) == 0 && (s.pending || s.terms[i-1].is(cAnd|cOr)) {
+		return true
+	}
 	if s.cur.except && !s.cur.hasSubject() && (s.endsAt(i+1) || s.terms[i+1].is(cAnd|cOr)) {
 		return true
 	}
@@ -541,9 +545,13 @@ func (s *splitter) feedSubject(i int) {
 	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && s.cur.all && !linked, s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
 		s.close(true)
 	case full && (linked && s.completes(t) || s.describes(i) && !s.saysAhead(i+1)):
+	case full && s.terms[i-1-s.articles(i)].is(cAnd|cOr) && s.cur.sigs[0].b < s.cur.subjB && !s.saysAhead(i+1): // "low on fuel and oil"
 	case full && names && len(s.cur.names) == 0 && s.terms[i-1].subject() && !s.terms[i-1].predicate():
 	case full, len(s.cur.sigs) > 0 && s.pending && !linked:
 		s.close(true)
+	}
+	if !s.cur.hasSubject() {
+		s.cur.subjB = t.b
 	}
 	s.touch(t)
 	s.pending = false
@@ -560,6 +568,15 @@ func (s *splitter) feedSubject(i int) {
 		return
 	}
 	s.cur.names = append(s.cur.names, t)
+}
+
+// articles counts the articles right before term i.
+func (s *splitter) articles(i int) int {
+	n := 0
+	for k := i - 1; k > 0 && isAny(s.terms[k].word, "the", "a", "our", "my", "both"); k-- {
+		n++
+	}
+	return min(n, i-1)
 }
 
 // namesTrouble reports whether the subject so far is itself bad news: "leaking".

@@ -191,7 +191,7 @@ func kindOf(t *term) signalKind {
 		return sMid
 	case t.is(cBad) || len(t.senses.damages) > 0:
 		return sBad
-	case t.is(cGood):
+	case t.is(cGood | cBlanket):
 		return sGood
 	case len(t.senses.options) > 0:
 		return sOption

@@ -461,6 +461,8 @@ func (r *reader) joined(rec *record, v verdict, c *clause, i int) verdict {
 			return v
 		}
 		return verdict{state: check.Unsure, why: Conflict}
+	case v.state == check.Fail && v.value.IsZero() && old.state == check.OK && old.value.Number != nil:
+		v.value = old.value
 	case old.state == check.Fail && v.state == check.Unsure:
 		return old
 	case old.state == check.Unsure && old.why == Leftover, old.state == check.Unsure && old.why == Hedged && v.value.IsZero():

@@ -144,6 +144,9 @@ func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 	case sOption:
 		return one(options(refs, s.t))
 	case sFull, sEmpty, sNotFull, sLow, sPoured, sOver:
+		if in := intersect(r.namedIn(s), r.lx.ofKind(refs, check.Level, check.Gauge)); len(in) == 1 {
+			return in, true
+		}
 		if s.kind == sPoured {
 			return one(r.filledUp(r.lx.ofKind(refs, check.Level, check.Gauge)))
 		}
@@ -168,6 +171,19 @@ func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 		}
 	}
 	return nil, false
+}
+
+// namedIn are the checks that the words of a phrase name: "filled the tank".
+func (r *reader) namedIn(s *signal) []int {
+	var out []int
+	for _, w := range words(r.words(s.b, s.e)) {
+		for _, p := range r.lx.names[w] {
+			if len(p.words) == 1 {
+				out = appendNew(out, p.senses.checks)
+			}
+		}
+	}
+	return out
 }
 
 func one(refs []int) ([]int, bool) { return refs, len(refs) == 1 }
