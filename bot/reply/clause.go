@@ -67,6 +67,7 @@ type clause struct {
 	predOnly bool
 	pronoun  bool
 	both     bool // said of both, or all of them
+	started  bool // an engine was started
 	noun     bool // a part was named that is no check
 	will     bool // something is going to be done
 	pos      int

@@ -424,6 +424,12 @@ func (s *splitter) feedOther(i int) {
 		}
 	case t.is(cNoun):
 		s.cur.noun = true
+	case t.is(cStarted):
+		s.cur.started = true
+	case t.word == "yet" && s.neg != nil && !s.negUsed:
+		n := s.neg
+		s.neg = nil
+		s.sig(sUndone, n, false)
 	case t.is(cPronoun):
 		s.cur.pronoun = true
 	}

@@ -163,6 +163,9 @@ func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 		if named := r.lx.within2(s.t.senses.checks, refs); len(named) > 0 && s.t.is(cBad) {
 			return named, s.kind == sGood || len(named) == 1
 		}
+		if d := damaged(refs, s.t); s.kind == sGood && s.neg && len(d) > 0 && !s.t.is(cGeneral) {
+			return d, true
+		}
 		if s.kind != sBad {
 			return nil, false
 		}
@@ -304,7 +307,8 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
 	case good && l == byBlanket && !c.all && (c.will || r.started):
 	case good && l == byBlanket && !c.all && (len(c.unknown) > 0 && c.unknown[0].b < sigs[0].b || !plainlyGood(sigs)),
-		good && l == byItem && !c.hasSubject() && !c.all && !plainlyGood(sigs):
+		good && l == byItem && !c.all && (!c.hasSubject() && !plainlyGood(sigs) || onlyDenied(sigs)),
+		good && l == byItem && !c.all && c.started:
 		r.residue(nil, c, Leftover) // something else is said to be good
 	case good && (hedged || len(c.unknown) > 0):
 		why := Leftover
@@ -323,11 +327,22 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 // itself: "good", "no issues", but not "ready" or "strong".
 func plainlyGood(sigs []signal) bool {
 	for k := range sigs {
-		if s := &sigs[k]; s.kind == sGood && (s.neg || s.t.is(cFine|cBlanket)) {
+		if s := &sigs[k]; s.kind == sGood && (s.neg && s.t.is(cGeneral|cBlanket) || !s.neg && s.t.is(cFine|cBlanket)) {
 			return true
 		}
 	}
 	return false
+}
+
+// onlyDenied reports whether all the good that is said is one bad thing denied:
+// "no knocking" does not pass the whole pump.
+func onlyDenied(sigs []signal) bool {
+	for k := range sigs {
+		if s := &sigs[k]; s.kind == sGood && (!s.neg || s.t.is(cGeneral|cBlanket)) {
+			return false
+		}
+	}
+	return true
 }
 
 // stray reports whether "ok" is said of a number that no check has: "25 ok" is
@@ -552,6 +567,9 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 		if s.kind == sBad && len(s.t.senses.damages) > 0 && len(damaged(r.prev, s.t)) == 0 && len(damaged(r.lx.all(), s.t)) == 1 {
 			return false
 		}
+		if s.kind == sFigure && s.t.q.unit == "" && r.otherNumber() {
+			return false
+		}
 		if s.t.is(cBad) && len(s.t.senses.checks) > 0 && len(intersect(s.t.senses.checks, r.prev)) == 0 {
 			return false
 		}
@@ -578,6 +596,17 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 		}
 	}
 	return true
+}
+
+// otherNumber reports whether the checks spoken of have their figures, and one
+// other number of the item is open.
+func (r *reader) otherNumber() bool {
+	for _, x := range r.prev {
+		if r.records[x].v.value.Number == nil {
+			return false
+		}
+	}
+	return len(r.open(r.lx.ofKind(r.lx.ofItems(r.itemsOf(r.prev)), check.Number))) == 1
 }
 
 // mended judges a repair in the light of the fault heard before.
