@@ -15,8 +15,12 @@ import (
 // climb deals with the rungs that have come, of everything that a company or the
 // shop owes. What is not sent is put on record with the reason.
 func (d *decision) climb(st *Standing) {
-	if st.Watch != nil && len(d.unanswered(st)) == 0 {
-		settle(st, func(o nag.Obligation) bool { return o.Ladder == nag.Unanswered })
+	if st.Watch != nil {
+		carried := d.carried(st.Company)
+		done := len(d.unanswered(st)) == 0
+		settle(st, func(o nag.Obligation) bool {
+			return done && o.Ladder == nag.Unanswered || o.Item != "" && !contains(carried, o.Item)
+		})
 	}
 	var sends []due
 	for i := range st.Obligations {

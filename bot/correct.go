@@ -2,11 +2,13 @@ package bot
 
 import (
 	"slices"
+	"time"
 
 	"crosslay/bot/chat"
 	"crosslay/bot/check"
 	"crosslay/bot/defect"
 	"crosslay/bot/dept"
+	"crosslay/bot/nag"
 	"crosslay/bot/reply"
 	"crosslay/bot/wording"
 )
@@ -16,10 +18,7 @@ import (
 func (d *decision) corrected() {
 	st, w, i := d.statement(d.ev.Target)
 	if i < 0 {
-		if d.ev.Kind == chat.Edited && d.Target == "" && d.Thread.defect == "" {
-			d.ev.Ref = d.ev.Target // it meant nothing before: hear it now
-			d.said()
-		}
+		d.madeAnswer()
 		return
 	}
 	s := &w.Statements[i]
@@ -28,12 +27,31 @@ func (d *decision) corrected() {
 	}
 	d.touch(st.Company)
 	if d.ev.Kind == chat.Deleted {
-		s.Gone = true
+		d.revoke(st, w, s)
 		d.reread(st, w)
 		d.redraw(st)
 		return
 	}
 	d.replace(st, w, i)
+}
+
+// madeAnswer is an edit of words that meant nothing before. In a shift's thread
+// they are heard now; elsewhere nobody can tell which day they were for, so they
+// are asked for again.
+func (d *decision) madeAnswer() {
+	if d.ev.Kind != chat.Edited || d.Target != "" || d.Thread.defect != "" {
+		return
+	}
+	_, order := reply.ReadRequest(d.ev.Text, d.local(d.ev.Said), names(d.Setup))
+	st := d.Standings[d.Thread.company]
+	switch w := d.watchOf(d.Thread); {
+	case order:
+	case w != nil && !reply.Read(d.context(st, w), d.ev.Text).Undo:
+		d.ev.Ref = d.ev.Target
+		d.said()
+	case d.Thread.company == "" && d.speaksOfChecks():
+		d.say(chat.Ask, d.ev.Place, "", wording.Lines("An edit of older words is not read here.", []string{"Say it again as a new message."}))
+	}
 }
 
 // replace reads an edited message again, against what the others have said.
@@ -45,6 +63,7 @@ func (d *decision) replace(st *Standing, w *Watch, i int) {
 	timed := slices.DeleteFunc(slices.Clone(s.Results), func(r reply.Result) bool { return !r.Ran || r.Start.IsZero() })
 	if len(s.Results) == 0 && (read.Busy || len(read.Starts)+len(read.Stops)+len(read.Reports) > 0) {
 		w.Statements = slices.Delete(w.Statements, i, i+1) // talk that was edited into an answer
+		d.ev.Ref = d.ev.Target
 		d.take(st, w, read)
 		return
 	}
@@ -85,20 +104,39 @@ func (d *decision) statement(ref chat.Ref) (*Standing, *Watch, int) {
 	return nil, nil, -1
 }
 
-// undo takes back the speaker's last words of the shift.
+// undo takes back the speaker's last words of the shift, whatever they did.
 func (d *decision) undo(st *Standing, w *Watch) {
-	for i := len(w.Statements) - 1; i >= 0; i-- {
-		s := &w.Statements[i]
-		if s.Author != d.author() || s.Gone || len(s.Results) == 0 {
-			continue
+	last := -1
+	for i, s := range w.Statements {
+		if s.Author == d.author() && !s.Gone {
+			last = i
 		}
-		s.Gone = true
-		d.reread(st, w)
-		d.redraw(st)
-		d.sayHere(chat.Echo, st, wording.Withdrawn())
+	}
+	if last < 0 || !d.revoke(st, w, &w.Statements[last]) {
+		d.sayHere(chat.Answer, st, wording.NothingToUndo())
 		return
 	}
-	d.sayHere(chat.Answer, st, wording.NothingToUndo())
+	d.reread(st, w)
+	d.redraw(st)
+	d.sayHere(chat.Echo, st, wording.Lines("Taken back:", []string{quote(w.Statements[last].Text)}))
+}
+
+// revoke undoes what a statement did; false if it did nothing.
+func (d *decision) revoke(st *Standing, w *Watch, s *Statement) bool {
+	did := len(s.Results) > 0
+	s.Gone = true
+	for id, lit := range w.Running {
+		if lit.By == s.Author && lit.Since.Equal(s.Said) {
+			delete(w.Running, id)
+			did = true
+		}
+	}
+	if !w.Busy.IsZero() && w.Busy.Equal(s.Said) {
+		w.Busy = time.Time{}
+		settle(st, func(o nag.Obligation) bool { return o.Ladder == nag.OnCall })
+		did = true
+	}
+	return did
 }
 
 // thumbs are the reactions that say "all good".

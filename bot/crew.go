@@ -55,6 +55,7 @@ func (d *decision) openRoom() {
 		return
 	}
 	if c, ok := d.speaksFor(); ok {
+		d.ev.Text = d.withoutCompany(d.ev.Text, c)
 		if st := d.Standings[c]; st.Watch != nil {
 			d.crewWords(st, d.watchAt(st))
 		}
@@ -101,6 +102,26 @@ func (d *decision) watchAt(st *Standing) *Watch {
 		return p
 	}
 	return st.Watch
+}
+
+// withoutCompany is a message without the name that says whose it is: "E1" is no
+// empty tank.
+func (d *decision) withoutCompany(text string, c dept.CompanyID) string {
+	company, _ := d.Dept.Company(c)
+	for _, name := range append([]string{company.Name, string(company.ID)}, company.Names...) {
+		rest, ok := cutFold(text, name)
+		if ok && (rest == "" || apart(rune(rest[0]))) {
+			return strings.TrimLeft(rest, " ,.;:")
+		}
+	}
+	return text
+}
+
+func cutFold(text, prefix string) (string, bool) {
+	if len(text) < len(prefix) || !strings.EqualFold(text[:len(prefix)], prefix) {
+		return text, false
+	}
+	return text[len(prefix):], true
 }
 
 func (d *decision) speaksFor() (dept.CompanyID, bool) {

@@ -31,18 +31,36 @@ func (d *decision) answer(st *Standing, w *Watch, read reply.Reading) {
 
 // openNumbers tells what is still open, by number.
 func (d *decision) openNumbers(st *Standing) string {
-	var open []string
+	var open []int
 	for _, a := range d.asked(st) {
 		m := st.Watch.Recorded[a.Ref.String()]
 		c, ok := d.Book.Of(d.Dept, a.Ref)
 		if ok && (m.State == check.Open || m.State == check.Unsure || c.Answer.Kind == check.Run && !goodRun(m)) {
-			open = append(open, itoa(a.N))
+			open = append(open, a.N)
 		}
 	}
 	if len(open) == 0 {
 		return "All answered."
 	}
-	return "Open: " + strings.Join(open, ", ")
+	return "Open: " + spans(open)
+}
+
+// spans writes ascending numbers, runs of them with a dash: "1, 5-7, 12".
+func spans(numbers []int) string {
+	var parts []string
+	for i := 0; i < len(numbers); {
+		j := i
+		for j+1 < len(numbers) && numbers[j+1] == numbers[j]+1 {
+			j++
+		}
+		part := itoa(numbers[i])
+		if j > i {
+			part += "-" + itoa(numbers[j])
+		}
+		parts = append(parts, part)
+		i = j + 1
+	}
+	return strings.Join(parts, ", ")
 }
 
 // wanted are the readings that the words reach without giving them.

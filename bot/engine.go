@@ -80,10 +80,10 @@ func (e *Engine) Wake(ctx context.Context, now time.Time) (int, error) {
 }
 
 // tickID names a tick by its scope and planned instant. A tick that could not be
-// handled leaves its instant standing: an hour later it is tried anew.
+// handled leaves its instant standing: a minute later it is tried anew.
 func tickID(w Wake, now time.Time) string {
-	id := fmt.Sprintf("%s/%s", w.Scope, w.At.UTC().Format(time.RFC3339))
-	if late := now.Sub(w.At).Truncate(time.Hour); late > 0 {
+	id := fmt.Sprintf("%s/%s", w.Scope, w.At.UTC().Format("2006-01-02T15:04:05.000Z"))
+	if late := now.Sub(w.At).Truncate(time.Minute); late > 0 {
 		id += "/" + late.String()
 	}
 	return id

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"time"
 
 	"crosslay/bot/chat"
@@ -107,11 +108,13 @@ func (d *decision) ranFor(st *Standing, w *Watch, ref check.Ref, now, was Mark, 
 			Item: ref.Item, Check: ref.Check, State: word(now.State), Value: now.Value, Who: d.nameOf(now.By), Words: r.Words,
 			Note: runNote(now), Supersedes: supersededRun(was, r, ref)})
 	}
-	if goodRun(now) && w == st.Watch {
-		settle(st, func(o nag.Obligation) bool {
-			return (o.Ladder == nag.WarmUp || o.Ladder == nag.WarmUpTwice) && o.Item == ref.Item
-		})
+	if !goodRun(now) {
+		return
 	}
+	settle(st, func(o nag.Obligation) bool {
+		return (o.Ladder == nag.WarmUp && w == st.Watch || o.Ladder == nag.WarmUpTwice) && o.Item == ref.Item
+	})
+	st.NoRun = slices.DeleteFunc(st.NoRun, func(id dept.ItemID) bool { return w == st.Prior && id == ref.Item })
 }
 
 // hours books the engine hours of a shift: those of every run that was timed or

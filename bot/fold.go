@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"sort"
 
 	"crosslay/bot/check"
@@ -81,7 +82,9 @@ func overFault(cur, next stand, s Statement, r reply.Result) (stand, bool) {
 		return next, true
 	case r.State == check.Unsure, r.Blanket:
 		return cur, false
-	case s.Officer, s.Confirms, s.Author == cur.by && !cur.others:
+	case r.State == check.OK && r.Fixed: // where the crew may fix it, any of them may
+		return next, true
+	case s.Officer, slices.Contains(s.Confirms, r.Ref), s.Author == cur.by && !cur.others:
 		return next, true
 	}
 	cur.result.State = check.Unsure
@@ -101,7 +104,7 @@ func overDoubt(cur, next stand, s Statement, r reply.Result) (stand, bool) {
 	case r.State == check.Fail:
 		next.others = cur.others || s.Author != cur.by
 		return next, true
-	case r.State == check.OK && (s.Officer || s.Confirms || s.Author == cur.by && !cur.others):
+	case r.State == check.OK && (s.Officer || r.Fixed || slices.Contains(s.Confirms, r.Ref) || s.Author == cur.by && !cur.others):
 		return next, true
 	}
 	return cur, false

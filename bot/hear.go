@@ -15,7 +15,9 @@ func (d *decision) hear(st *Standing, w *Watch, read reply.Reading) {
 	for _, r := range read.Results {
 		if kept, ok := d.settleResult(w, r); ok {
 			s.Results = append(s.Results, kept)
-			s.Confirms = s.Confirms || kept.State == check.OK && !kept.Blanket && d.awaits(kept.Ref) != nil
+			if kept.State == check.OK && !kept.Blanket && d.awaits(kept.Ref) != nil {
+				s.Confirms = append(s.Confirms, kept.Ref)
+			}
 		}
 	}
 	for _, r := range d.engines(st, w, read) {

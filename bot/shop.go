@@ -198,6 +198,9 @@ func (d *decision) freeSpares(f *defect.Defect) []string {
 
 func (d *decision) repaired(f *defect.Defect) {
 	f.Repaired = d.ev.Said
+	if _, asked := d.Book.Of(d.Dept, f.Ref); !asked { // no check will ever confirm it
+		f.Closed, f.How = d.ev.Said, defect.Confirmed
+	}
 	d.settleShop(f, nag.Unseen)
 	d.settleShop(f, nag.PartsOverdue)
 	d.tell(f, "repaired", "repaired")
@@ -224,12 +227,12 @@ func (d *decision) notAFault(f *defect.Defect) {
 	f.Closed, f.How, f.AtShop = d.ev.Said, defect.NotAFault, false
 	d.settleShop(f, nag.Unseen)
 	d.settleShop(f, nag.PartsOverdue)
-	if out := d.state(f.Ref.Item).Out; out != nil && out.Defect == f.ID {
-		if other := d.alsoOut(f); other != nil {
-			out.Defect, out.Why = other.ID, orElse(other.Damage, d.label(other.Ref)+" fault")
-		} else {
-			d.putBack(f.Ref.Item)
-		}
+	out, other := d.state(f.Ref.Item).Out, d.alsoOut(f)
+	switch {
+	case out != nil && out.Defect == f.ID && other != nil:
+		out.Defect, out.Why = other.ID, orElse(other.Damage, d.label(other.Ref)+" fault")
+	case other == nil && (out == nil || out.Defect == f.ID):
+		d.putBack(f.Ref.Item)
 	}
 	d.tell(f, "not_a_fault", "not_a_fault")
 }

@@ -98,8 +98,8 @@ type Statement struct {
 	Text    string         `json:"text"`
 	Results []reply.Result `json:"results,omitempty"`
 	Gone    bool           `json:"gone,omitempty"` // undone or deleted
-	// Confirms is set where a repair waited for one of the results.
-	Confirms bool `json:"confirms,omitempty"`
+	// Confirms are the checks for whose results a repair waited.
+	Confirms []check.Ref `json:"confirms,omitempty"`
 }
 
 // ItemState is what holds of an item at the moment.
