@@ -19,6 +19,9 @@ func clocksAt(t []token, i int) (quantity, int) {
 				sure, sureB = true, true
 			}
 		}
+		if m > 0 && n == 1 && threeDigits(t, at+1) && a.lo == float64(int(b.lo)/60*60) && b.lo-a.lo < 60 && t[i].kind == aNumber && t[i].number <= 12 {
+			sureB = true // "7 to 705"
+		}
 		if m > 0 && !sure && !sureB && threeDigits(t, i) && threeDigits(t, at+1) && b.lo > a.lo && b.lo-a.lo < 60 {
 			if _, k := unitAt(t, at+1+m); k == 0 {
 				return quantity{lo: a.lo, hi: b.lo, clock: true, pair: true, alt: true, altLo: t[i].number, altHi: t[at+1].number}, at + 1 + m - i

@@ -142,6 +142,7 @@ func newLexicon(given []Item) *lexicon {
 		lx.addCheckNames(r)
 	}
 	lx.addLeaks()
+	lx.addOrdinals()
 	lx.addTraits()
 	lx.addTexts()
 	lx.indexNear()
@@ -200,6 +201,8 @@ func variants(w []string) [][]string {
 		out = append(out, append(slices.Clone(w[:len(w)-1]), strings.TrimSuffix(last, "s")))
 	case last == "two" || last == "2":
 		out = append(out, append(slices.Clone(w[:len(w)-1]), "too"))
+	case len(last) > 3 && strings.HasSuffix(last, "y") && !strings.HasSuffix(last, "ey"):
+		out = append(out, append(slices.Clone(w[:len(w)-1]), strings.TrimSuffix(last, "y")+"ies"))
 	case len(last) > 2 && (len(w) == 1 || numberWords[last] == 0 && last != "one"):
 		out = append(out, append(slices.Clone(w[:len(w)-1]), last+"s"))
 	}
@@ -285,6 +288,57 @@ func vocabularyMeans(word string, c class) bool {
 		}
 	}
 	return false
+}
+
+// addOrdinals lets "pack 2" and "mask two" mean the second of alike items.
+func (lx *lexicon) addOrdinals() {
+	type numbered struct {
+		words []string
+		s     senses
+	}
+	var more []numbered
+	for _, list := range lx.names {
+		for _, p := range list {
+			for k := range lx.alikeItems(&p.senses) {
+				s := senses{}
+				if len(p.senses.items) > 1 {
+					s.items = p.senses.items[k : k+1]
+				} else {
+					s.checks = p.senses.checks[k : k+1]
+				}
+				for _, n := range ordinals[k] {
+					more = append(more, numbered{append(slices.Clone(p.words), n), s})
+				}
+			}
+		}
+	}
+	for _, m := range more {
+		lx.names.add(m.words, 0, m.s)
+	}
+}
+
+var ordinals = [][]string{{"1", "one"}, {"2", "two"}, {"3", "three"}, {"4", "four"}}
+
+// alikeItems counts the items that a name fits and that share one sheet, or the
+// items whose one shared check it fits; 0 where they are not alike.
+func (lx *lexicon) alikeItems(s *senses) int {
+	if n := len(s.items); n > 1 && n <= len(ordinals) && len(s.checks) == 0 {
+		for _, i := range s.items {
+			if !slices.EqualFunc(lx.items[i].Checks, lx.items[s.items[0]].Checks, func(a, b Asked) bool { return a.Check == b.Check }) {
+				return 0
+			}
+		}
+		return n
+	}
+	if n := len(s.checks); n > 1 && n <= len(ordinals) && len(s.items) == 0 {
+		for _, r := range s.checks {
+			if a := &lx.refs[r]; a.check != lx.refs[s.checks[0]].check || a.check.Answer.Kind == check.Run {
+				return 0
+			}
+		}
+		return n
+	}
+	return 0
 }
 
 // addLeaks lets every word for a leak name the checks that ask about leaks.

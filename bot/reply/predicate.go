@@ -155,6 +155,9 @@ func (s *splitter) say(t *term) {
 		s.cur.predOnly = true
 	}
 	kind := kindOf(t)
+	if isAny(t.word, "need", "needs", "needing", "requires", "require", "wants", "wanting") {
+		s.will = true // what follows is not done yet
+	}
 	switch {
 	case s.will && (kind == sFixed || kind == sPoured):
 		kind = sBad

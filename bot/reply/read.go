@@ -242,6 +242,9 @@ func (r *reader) specific(tg target, c *clause, i int) {
 		if v.state == check.OK && len(c.unknown) > 0 && r.lx.refs[ref].check.Answer.Kind != check.Text {
 			v.state, v.why = check.Unsure, Leftover
 		}
+		if v.state == check.Open && len(c.unknown) > 0 {
+			r.taints = append(r.taints, taint{refs: []int{ref}, why: Leftover, b: c.b, e: c.e})
+		}
 		r.hear(ref, v, c, i, byName)
 	}
 	r.strays(tg.refs, c, i)

@@ -24,7 +24,10 @@ func (lx *lexicon) terms(t []token) []term {
 	for i := 0; i < len(t); {
 		tm, n := lx.termAt(t, i)
 		tm.b, tm.e, tm.last = t[i].b, t[i+n-1].e, t[i+n-1].s
-		if tm.q != nil && tm.q.whole && len(out) > 0 && out[len(out)-1].company() {
+		if tm.q != nil && tm.q.whole && len(out) > 0 && out[len(out)-1].company(tm.b) {
+			if p := &out[len(out)-1]; len(p.word) == 1 {
+				p.cls = cFiller // "e7" says nothing about empty
+			}
 			tm = term{cls: cFiller, word: tm.word, senses: &noSenses, b: tm.b, e: tm.e}
 		}
 		out = append(out, tm)
@@ -102,9 +105,10 @@ func fits(words []string, t []token, i int) int {
 	return at - i
 }
 
-// company reports whether a number behind the word is a company's: "engine 7".
-func (t *term) company() bool {
-	return t.is(cUnitWord) && len(t.word) > 1 && !t.subject()
+// company reports whether a number at next, behind the word, is a company's:
+// "engine 7", "e7".
+func (t *term) company(next int) bool {
+	return t.is(cUnitWord) && (len(t.word) > 1 || t.e == next) && !t.subject()
 }
 
 const predicates = cGood | cBlanket | cBad | cLow | cOver | cFull | cEmpty | cMid | cYes | cNo | cNone | cUndone | cFixed | cPoured | cNoStart | cSame | cNot | cCannot | cClosed | cOpened
