@@ -20,11 +20,13 @@ func (d *decision) inShort(c dept.CompanyID) string {
 		return "not asked yet"
 	}
 	var parts []string
-	switch n := len(d.unanswered(st)); {
+	switch n, runs := len(d.left(st)), len(d.left(st))-len(d.unanswered(st)); {
 	case len(st.Watch.Asked) == 0:
 		parts = append(parts, "nothing to check")
 	case n == 0:
 		parts = append(parts, "checked")
+	case n == runs:
+		parts = append(parts, "checked, "+count(runs, "engine run")+" missing")
 	case len(st.Watch.Statements) == 0:
 		parts = append(parts, "NOT CHECKED")
 	default:
@@ -67,13 +69,20 @@ func (d *decision) totals() string {
 			out++
 		}
 	}
-	open := 0
+	open, repaired := 0, 0
 	for _, f := range d.Defects {
-		if f.Open() {
+		switch {
+		case f.Open():
 			open++
+		case f.AwaitsCheck():
+			repaired++
 		}
 	}
-	return fmt.Sprintf("%d of %d checked, %d out of service, %s", checked, len(d.Dept.Companies), out, count(open, "open defect"))
+	line := fmt.Sprintf("%d of %d checked, %d out of service, %s", checked, len(d.Dept.Companies), out, count(open, "open defect"))
+	if repaired > 0 {
+		line += fmt.Sprintf(", %d repaired, to be looked at", repaired)
+	}
+	return line
 }
 
 func (d *decision) companyLines(c dept.CompanyID) []string {
@@ -86,7 +95,7 @@ func (d *decision) companyLines(c dept.CompanyID) []string {
 	for _, ref := range d.faultsOf(st) {
 		lines = append(lines, "fault: "+d.thing(ref.Item).Number+" "+d.label(ref)+": "+st.Watch.Recorded[ref.String()].Words)
 	}
-	for _, a := range d.unanswered(st) {
+	for _, a := range d.left(st) {
 		lines = append(lines, "open: "+d.numbered(a))
 	}
 	return append(lines, d.openLines(reply.Request{Company: c})...)
@@ -170,7 +179,7 @@ func (d *decision) notChecked() []string {
 		if st == nil || st.Watch == nil {
 			continue
 		}
-		switch n := len(d.unanswered(st)); {
+		switch n := len(d.left(st)); {
 		case n > 0 && len(st.Watch.Statements) == 0:
 			lines = append(lines, c.Name+": nothing answered")
 		case n > 0:

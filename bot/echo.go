@@ -32,12 +32,8 @@ func (d *decision) answer(st *Standing, w *Watch, read reply.Reading) {
 // openNumbers tells what is still open, by number.
 func (d *decision) openNumbers(st *Standing) string {
 	var open []int
-	for _, a := range d.asked(st) {
-		m := st.Watch.Recorded[a.Ref.String()]
-		c, ok := d.Book.Of(d.Dept, a.Ref)
-		if ok && (m.State == check.Open || m.State == check.Unsure || c.Answer.Kind == check.Run && !goodRun(m)) {
-			open = append(open, a.N)
-		}
+	for _, a := range d.left(st) {
+		open = append(open, a.N)
 	}
 	if len(open) == 0 {
 		return "All answered."

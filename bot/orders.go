@@ -50,12 +50,8 @@ var remains = []string{"what's left", "whats left", "what is left", "anything le
 // remaining lists what is still open in a shift, runs included.
 func (d *decision) remaining(st *Standing) []string {
 	var lines []string
-	for _, a := range d.asked(st) {
-		m := st.Watch.Recorded[a.Ref.String()]
-		c, ok := d.Book.Of(d.Dept, a.Ref)
-		if ok && (m.State == check.Open || m.State == check.Unsure || c.Answer.Kind == check.Run && !goodRun(m)) {
-			lines = append(lines, d.numbered(a))
-		}
+	for _, a := range d.left(st) {
+		lines = append(lines, d.numbered(a))
 	}
 	if len(lines) == 0 {
 		return []string{"nothing: all answered"}

@@ -334,6 +334,19 @@ func (d *decision) unanswered(st *Standing) []Asked {
 	return open
 }
 
+// left lists what a shift still has to do: open checks and runs that do not count
+// yet.
+func (d *decision) left(st *Standing) []Asked {
+	return slices.DeleteFunc(d.asked(st), func(a Asked) bool {
+		m := st.Watch.Recorded[a.Ref.String()]
+		c, ok := d.Book.Of(d.Dept, a.Ref)
+		if ok && c.Answer.Kind == check.Run {
+			return goodRun(m)
+		}
+		return !ok || m.State == check.OK || m.State == check.Fail
+	})
+}
+
 // asked lists the checks of a shift that can still be answered: those of items
 // that the company carries now and that are in service.
 func (d *decision) asked(st *Standing) []Asked {
