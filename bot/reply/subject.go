@@ -1,8 +1,6 @@
 package reply
 
 import (
-	"strings"
-
 	"crosslay/bot/check"
 )
 
@@ -15,40 +13,6 @@ func (r *reader) item(items []int, c *clause, i int) {
 		return
 	}
 	r.parts(refs, c, i, byItem)
-}
-
-// foreign is an item with a part that is none of its checks: trouble with it is a
-// report, and nothing of it passes on a blanket.
-func (r *reader) foreign(tg target, c *clause, i int) {
-	refs := r.lx.ofItems(tg.items)
-	bad := c.says(sBad, sNoStart, sLow, sOver, sEmpty)
-	for _, t := range c.names {
-		bad = bad || t.is(cBad) && len(c.sigs) == 0
-	}
-	switch {
-	case bad:
-		r.complain(tg.items, c)
-		r.residue(refs, c, Leftover)
-	case c.says(sGood):
-	default:
-		r.residue(refs, c, Leftover)
-	}
-}
-
-func (r *reader) complain(items []int, c *clause) {
-	for _, it := range items {
-		r.reports = append(r.reports, Complaint{Item: r.itemID(it), Words: r.words(c.b, c.e)})
-	}
-}
-
-// bareItem is an item with nothing said of it: an exception, or only a name.
-func (r *reader) bareItem(refs []int, c *clause, i int) {
-	switch {
-	case c.except:
-		r.each(answerable(r.lx, refs), c, i, doubt(WhichCheck), byItem)
-	case len(c.unknown) > 0:
-		r.residue(refs, c, Leftover)
-	}
 }
 
 // parts looks for what each signal of a clause without a check's name speaks
@@ -83,193 +47,6 @@ func (r *reader) parts(refs []int, c *clause, i int, l level) {
 	r.whole(refs, rest, c, i, l, got)
 }
 
-// figuresInOrder takes several bare figures of an item for its checks that want
-// one, in order, where there are as many: "packs 300 and 295".
-func (r *reader) figuresInOrder(refs []int, c *clause, i int) []int {
-	var figures []signal
-	for k := range c.sigs {
-		if c.sigs[k].kind == sFigure {
-			figures = append(figures, c.sigs[k])
-		}
-	}
-	if len(figures) < 2 {
-		return nil
-	}
-	want := r.open(r.lx.ofKind(refs, check.Number))
-	if len(want) != len(figures) {
-		return nil
-	}
-	for k, ref := range want {
-		if judge(&r.lx.refs[ref], figures[k:k+1], r.ctx.Now).state == check.Open || len(c.unknown) > 0 {
-			return nil
-		}
-	}
-	for k, ref := range want {
-		r.hear(ref, judge(&r.lx.refs[ref], figures[k:k+1], r.ctx.Now), c, i, byName)
-	}
-	return want
-}
-
-// around is the signal k with those that qualify it: fixed, now, hedge, tool
-// position.
-func (r *reader) around(c *clause, k int) []signal {
-	var out []signal
-	for j := range c.sigs {
-		switch c.sigs[j].kind {
-		case sFixed, sPoured, sNow, sHedge, sOpenTool, sClosedTool:
-			out = append(out, c.sigs[j])
-		default:
-			if j == k {
-				out = append(out, c.sigs[j])
-			}
-		}
-	}
-	return out
-}
-
-// partOf finds the checks that a signal speaks of by its kind: a figure with its
-// unit, a damage of the sheet, an engine that would not start.
-func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
-	switch s.kind {
-	case sFigure:
-		return r.figureOf(refs, s, c)
-	case sUndone:
-		if w := r.words(s.b, s.e); strings.Contains(w, "run") || strings.Contains(w, "start") {
-			return one(r.lx.ofKind(refs, check.Run))
-		}
-	case sNoStart:
-		if runs := r.lx.ofKind(refs, check.Run); len(runs) > 0 && len(r.itemsOf(runs)) == 1 {
-			return runs, true
-		}
-	case sOption:
-		return one(options(refs, s.t))
-	case sFull, sEmpty, sNotFull, sLow, sPoured, sOver:
-		if in := intersect(r.namedIn(s), r.lx.ofKind(refs, check.Level, check.Gauge)); len(in) == 1 {
-			return in, true
-		}
-		if s.kind == sPoured {
-			return one(r.filledUp(r.lx.ofKind(refs, check.Level, check.Gauge)))
-		}
-		if s.kind == sLow || s.kind == sOver {
-			return one(r.lx.ofKind(refs, check.Level, check.Gauge))
-		}
-		return one(r.lx.ofKind(refs, check.Level))
-	case sGood, sBad, sNo:
-		if s.kind == sNo {
-			if asked := r.justAsked(refs); len(asked) > 0 {
-				return asked, true
-			}
-		}
-		if named := r.lx.within2(s.t.senses.checks, refs); len(named) > 0 && s.t.is(cBad) {
-			return named, s.kind == sGood || len(named) == 1
-		}
-		if d := damaged(refs, s.t); s.kind == sGood && s.neg && len(d) > 0 && !s.t.is(cGeneral) {
-			return d, true
-		}
-		if s.kind != sBad {
-			return nil, false
-		}
-		if d := damaged(refs, s.t); len(d) == 1 {
-			return d, true
-		}
-	}
-	return nil, false
-}
-
-// namedIn are the checks that the words of a phrase name: "filled the tank".
-func (r *reader) namedIn(s *signal) []int {
-	var out []int
-	for _, w := range words(r.words(s.b, s.e)) {
-		for _, p := range r.lx.names[w] {
-			if len(p.words) == 1 {
-				out = appendNew(out, p.senses.checks)
-			}
-		}
-	}
-	return out
-}
-
-func one(refs []int) ([]int, bool) { return refs, len(refs) == 1 }
-
-// perItem accepts one check of each item in scope: "both packs over 280".
-func (r *reader) perItem(refs, scope []int) ([]int, bool) {
-	items := r.itemsOf(scope)
-	return refs, len(refs) == 1 || len(items) > 1 && len(refs) == len(items) && r.lx.onePerItem(refs)
-}
-
-func options(refs []int, t *term) []int {
-	var out []int
-	for _, o := range t.senses.options {
-		for _, x := range refs {
-			if x == o.ref {
-				out = appendNew(out, []int{x})
-			}
-		}
-	}
-	return out
-}
-
-func (r *reader) figureOf(refs []int, s *signal, c *clause) ([]int, bool) {
-	takers := r.lx.takers(refs, s.t.q)
-	if len(takers) > 1 {
-		if open := r.open(takers); len(open) == 1 {
-			takers = open
-		}
-	}
-	if len(takers) == 0 && s.t.q.unit == "" && !s.t.q.frac && !s.t.q.clock {
-		takers = r.open(r.lx.ofKind(refs, check.Number, check.Run))
-	}
-	if len(takers) > 1 {
-		if alike := r.likePrevious(takers); len(alike) > 0 {
-			takers = alike
-		}
-	}
-	if c.hasSubject() {
-		return r.perItem(takers, refs)
-	}
-	return one(takers)
-}
-
-// filledUp narrows what was topped off to what was said to be low.
-func (r *reader) filledUp(refs []int) []int {
-	var low []int
-	for _, x := range refs {
-		if r.records[x].set && r.records[x].v.state == check.Fail || r.ctx.Settled[r.lx.refs[x].ref] == check.Fail {
-			low = append(low, x)
-		}
-	}
-	if len(low) == 1 {
-		return low
-	}
-	return refs
-}
-
-// justAsked are the refs that the clause before put as a question, which this
-// one answers: "leaks? none on either hose".
-func (r *reader) justAsked(refs []int) []int {
-	var out []int
-	for _, x := range intersect(r.before, refs) {
-		if r.records[x].v.why == Asking || r.records[x].v.why == WhichItem {
-			out = append(out, x)
-		}
-	}
-	return out
-}
-
-// likePrevious are the refs whose check is the one just spoken of, of another
-// item: "ran the saw three minutes and the fan seven".
-func (r *reader) likePrevious(refs []int) []int {
-	var out []int
-	for _, x := range refs {
-		for _, p := range r.before {
-			if r.lx.refs[p].check.ID == r.lx.refs[x].check.ID {
-				out = appendNew(out, []int{x})
-			}
-		}
-	}
-	return out
-}
-
 // whole applies what is left to the refs as a whole.
 func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got []int) {
 	var good, badly, undone, hedged, lost bool
@@ -298,8 +75,9 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 	switch {
 	case badly && len(got) > 0 && onlyLevel(sigs):
 		for _, ref := range got {
-			v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
-			r.records[ref].v = v
+			if v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now); v.state != check.Open && r.records[ref].set {
+				r.records[ref].v = v
+			}
 		}
 	case badly:
 		r.trouble(refs, sigs, c, i, l)
@@ -479,18 +257,6 @@ func (r *reader) subjectless(c *clause, i int) {
 	r.partsWide(scope, c, i, l)
 }
 
-// itemBefore reports whether the clause just before, in the same sentence, named
-// an item or went on about one.
-func (r *reader) itemBefore(i int) bool {
-	for k := i - 1; k >= 0; k-- {
-		if c := &r.clauses[k]; len(c.items) == 1 && !c.hasCheck() && len(c.sigs) == 0 {
-			return true
-		}
-		return false
-	}
-	return false
-}
-
 func onlyFigures(c *clause) bool {
 	for k := range c.sigs {
 		if c.sigs[k].kind != sFigure {
@@ -519,146 +285,4 @@ func (r *reader) wideOnly(scope []int, s *signal) bool {
 		return len(damaged(scope, s.t)) == 0 && len(damaged(r.lx.all(), s.t)) == 1
 	}
 	return s.kind == sFigure && len(r.lx.takers(scope, s.t.q)) == 0 && len(r.lx.takers(r.lx.all(), s.t.q)) == 1
-}
-
-// silent is a clause in which nothing was said: leftovers stay with what they
-// follow.
-func (r *reader) silent(c *clause, i int) {
-	if len(c.unknown) == 0 {
-		return
-	}
-	if len(r.lx.refs) == 1 {
-		r.hear(0, doubt(Leftover), c, i, byName)
-		return
-	}
-	if c.soft && len(r.prev) > 0 {
-		for _, ref := range r.prev {
-			if rec := &r.records[ref]; rec.set && rec.v.state == check.OK {
-				rec.v.state, rec.v.why = check.Unsure, Leftover
-			}
-		}
-	}
-	r.residue(r.defaultScope(c), c, Leftover)
-}
-
-// onPrevious lets a clause go on about the checks of the clause before:
-// "chain was loose, snugged it up".
-func (r *reader) onPrevious(c *clause, i int) bool {
-	if len(r.prev) == 0 || c.all || len(r.focus) > 0 && !r.anySet(r.prev) {
-		return false
-	}
-	if c.noun && c.says(sBad) && !c.pronoun {
-		return false
-	}
-	mends := c.says(sClosed, sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
-	if !c.soft && !mends {
-		return false
-	}
-	to := r.prev
-	for k := range c.sigs {
-		s := &c.sigs[k]
-		if s.kind == sFigure {
-			if t := r.lx.takers(r.prev, s.t.q); len(t) > 0 {
-				to = t
-			} else if !r.anyNumber(r.prev, s.t.q) {
-				return false
-			}
-		}
-		if s.kind == sBad && len(s.t.senses.damages) > 0 && len(damaged(r.prev, s.t)) == 0 && len(damaged(r.lx.all(), s.t)) == 1 {
-			return false
-		}
-		if s.kind == sFigure && s.t.q.unit == "" && r.otherNumber() {
-			return false
-		}
-		if s.t.is(cBad) && len(s.t.senses.checks) > 0 && len(intersect(s.t.senses.checks, r.prev)) == 0 {
-			return false
-		}
-		if s.kind == sOption && len(options(r.prev, s.t)) == 0 {
-			return false
-		}
-	}
-	for _, ref := range to {
-		if rec := &r.records[ref]; rec.set && len(rec.choice) > 0 {
-			rec.said = judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
-			continue
-		}
-		v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
-		if v.state == check.OK && len(c.unknown) > 0 {
-			v.state, v.why = check.Unsure, Leftover
-		}
-		if v.fixed && r.records[ref].set {
-			v = r.mended(ref, v, c)
-		}
-		r.hear(ref, v, c, i, byName)
-		r.records[ref].b = min(r.records[ref].b, c.b)
-		if r.records[ref].set && i > 0 && r.clauses[i-1].b >= 0 {
-			r.records[ref].b = min(r.records[ref].b, r.clauses[i-1].b)
-		}
-	}
-	return true
-}
-
-// otherNumber reports whether the checks spoken of have their figures, and one
-// other number of the item is open.
-func (r *reader) otherNumber() bool {
-	for _, x := range r.prev {
-		if r.records[x].v.value.Number == nil {
-			return false
-		}
-	}
-	return len(r.open(r.lx.ofKind(r.lx.ofItems(r.itemsOf(r.prev)), check.Number))) == 1
-}
-
-// mended judges a repair in the light of the fault heard before.
-func (r *reader) mended(ref int, v verdict, c *clause) verdict {
-	before := r.records[ref].v
-	sigs := c.sigs
-	w := before
-	for k := range sigs {
-		w = step(&r.lx.refs[ref], w, &sigs[k], r.ctx.Now)
-	}
-	if w.fixed {
-		return w
-	}
-	return v
-}
-
-func (r *reader) anySet(refs []int) bool {
-	for _, x := range refs {
-		if r.records[x].set {
-			return true
-		}
-	}
-	return false
-}
-
-// onFocus reads a clause as the answer to what the bot asked back, or to the
-// only check there is.
-func (r *reader) onFocus(c *clause, i int) {
-	refs := r.focus
-	if len(refs) == 0 {
-		refs = r.lx.all()
-	}
-	if len(refs) > 1 {
-		r.parts(refs, c, i, byItem)
-		return
-	}
-	v := judge(&r.lx.refs[refs[0]], c.sigs, r.ctx.Now)
-	if v.state == check.OK && len(c.unknown) > 0 {
-		v.state, v.why = check.Unsure, Leftover
-	}
-	r.prev = refs
-	r.hear(refs[0], v, c, i, byName)
-}
-
-// defaultScope is what a clause without a subject covers: the item that was
-// named in this message, unless a new sentence says "all".
-func (r *reader) defaultScope(c *clause) []int {
-	if r.held < 0 || !r.named && r.ctx.Held == "" {
-		return r.lx.all()
-	}
-	if c.all && !c.soft {
-		return r.lx.all()
-	}
-	return r.lx.byItem[r.held]
 }

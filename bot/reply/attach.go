@@ -1,0 +1,168 @@
+package reply
+
+// trails reports whether words that say nothing known follow a bare "no", so that
+// it may have denied them: "no out put".
+func (s *splitter) trails(t *term) bool {
+	for i := range s.terms {
+		if &s.terms[i] != t || i+1 >= len(s.terms) {
+			continue
+		}
+		n := &s.terms[i+1]
+		return n.punct == "" && n.q == nil && !n.is(cPronoun|cAnd|cBut|cExcept|cWith|cAll|cBoth|cNow|cRest) && !n.subject() &&
+			!isAny(n.word, "sir", "maam", "cap", "boss", "thanks", "still", "we", "i", "there", "at")
+	}
+	return false
+}
+
+// before reports whether one of the words stands right before the term.
+func (s *splitter) before(t *term, w ...string) bool {
+	for i := 1; i < len(s.terms); i++ {
+		if &s.terms[i] == t {
+			return isAny(s.terms[i-1].word, w...)
+		}
+	}
+	return false
+}
+
+// asPredicate decides for a word that can both name a check and say something,
+// such as "leaks" or "ran good".
+func (s *splitter) asPredicate(i int) bool {
+	t := &s.terms[i]
+	if !t.predicate() || t.q != nil && len(t.senses.checks) == 0 {
+		return t.q != nil
+	}
+	if len(t.senses.items) > 0 && t.cls&^(cUnitWord|cFiller) == 0 {
+		return false
+	}
+	if s.neg != nil && (t.is(cBad) || len(t.senses.damages) > 0) {
+		return true
+	}
+	if len(t.senses.checks) == 0 && len(t.senses.items) == 0 {
+		return true
+	}
+	return s.cur.hasCheck() && len(s.cur.sigs) == 0 && !s.pending
+}
+
+func (s *splitter) feedSubject(i int) {
+	t := &s.terms[i]
+	linked := s.linked(i)
+	names := len(t.senses.checks)+len(t.senses.hints) > 0
+	full := s.cur.hasSubject() && len(s.cur.sigs) > 0
+	switch {
+	case linked && names && (full && len(s.cur.names) > 0 || s.namesTrouble()) && !s.saysAhead(i+1):
+		return // where the fault is: "leaking at the coupler"
+	case names && len(t.senses.checks)+len(t.senses.hints) > 0 && s.nearby(i) && (full || s.namesTrouble()):
+		return
+	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && s.cur.all && !linked, s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
+		s.close(true)
+	case full && (linked && s.completes(t) || s.describes(i) && !s.saysAhead(i+1)):
+	case full && s.terms[i-1-s.articles(i)].is(cAnd|cOr) && s.cur.sigs[0].b < s.cur.subjB && !s.saysAhead(i+1): // "low on fuel and oil"
+	case full && names && len(s.cur.names) == 0 && s.terms[i-1].subject() && !s.terms[i-1].predicate():
+	case full, len(s.cur.sigs) > 0 && s.pending && !linked:
+		s.close(true)
+	}
+	if !s.cur.hasSubject() {
+		s.cur.subjB = t.b
+	}
+	s.touch(t)
+	s.pending = false
+	s.cur.plural = s.cur.plural || t.is(cPlural)
+	if len(t.senses.checks) > 0 && !(len(t.senses.items) > 0 && s.itemSense(i)) {
+		s.cur.names = append(s.cur.names, t)
+		return
+	}
+	if len(t.senses.items) > 0 {
+		s.cur.items = appendNew(s.cur.items, t.senses.items)
+		if len(t.senses.items) > 1 {
+			s.cur.pos = i + 1
+		}
+		return
+	}
+	s.cur.names = append(s.cur.names, t)
+}
+
+// articles counts the articles right before term i.
+func (s *splitter) articles(i int) int {
+	n := 0
+	for k := i - 1; k > 0 && isAny(s.terms[k].word, "the", "a", "our", "my", "both"); k-- {
+		n++
+	}
+	return min(n, i-1)
+}
+
+// namesTrouble reports whether the subject so far is itself bad news: "leaking".
+func (s *splitter) namesTrouble() bool {
+	n := len(s.cur.names)
+	return n > 0 && len(s.cur.sigs) == 0 && s.cur.names[n-1].is(cBad)
+}
+
+// linked reports whether a preposition ties the term to what was just said:
+// "issues with the saw", "a cut in the jacket".
+func (s *splitter) linked(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-3; k-- {
+		p := &s.terms[k]
+		if p.is(cWith) {
+			return true
+		}
+		if p.punct != "" || p.predicate() || !p.is(cFiller|cBoth|cAll|cPronoun|cAllN) || p.is(cAnd) {
+			return false
+		}
+	}
+	return false
+}
+
+// nearby reports whether the term only says where: "a nick near the coupler".
+func (s *splitter) nearby(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-3; k-- {
+		p := &s.terms[k]
+		if p.is(cNear) && !p.is(cWith) {
+			return true
+		}
+		if p.punct != "" || p.predicate() || !p.is(cFiller|cPronoun) {
+			return false
+		}
+	}
+	return false
+}
+
+// completes reports whether the term adds the half of the subject that the
+// clause lacks: an item to a check, a check to an item.
+func (s *splitter) completes(t *term) bool {
+	if len(t.senses.items)+len(t.senses.traits) > 0 {
+		return len(s.cur.items) == 0
+	}
+	return len(s.cur.names)+len(s.cur.numbers) == 0
+}
+
+// describes reports whether the word just before is said of this check: "a dirty
+// coupler", "8 front".
+func (s *splitter) describes(i int) bool {
+	t := &s.terms[i]
+	if len(t.senses.checks) == 0 || i == 0 || len(s.cur.sigs) == 0 || s.pending {
+		return false
+	}
+	p := &s.terms[i-1]
+	if p.q != nil {
+		return len(s.cur.names) <= 1
+	}
+	return p.is(cBad|cLow) && len(s.cur.names) == 0 && s.cur.sigs[len(s.cur.sigs)-1].t == p
+}
+
+// saysAhead reports whether something is said of the term before i right away:
+// "oil good", "oil is good".
+func (s *splitter) saysAhead(i int) bool {
+	for ; i < len(s.terms); i++ {
+		t := &s.terms[i]
+		if isAny(t.word, "is", "are", "was", "were", "s", "at", "all", "looks", "has", "have", "got") || t.is(cAbout|cHedge) || t.subject() && !t.predicate() || t.is(cWith) && t.word == "at" {
+			continue
+		}
+		return t.predicate() && !t.is(cFixed|cPoured) || t.q != nil
+	}
+	return false
+}
+
+// itemSense decides for a word that names both an item and a check: an item
+// where the clause has none, or a check follows.
+func (s *splitter) itemSense(i int) bool {
+	return len(s.cur.items) == 0 && i+1 < len(s.terms) && len(s.terms[i+1].senses.checks) > 0
+}

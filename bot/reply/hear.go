@@ -1,0 +1,264 @@
+package reply
+
+import (
+	"strings"
+
+	"crosslay/bot/check"
+	"crosslay/bot/dept"
+)
+
+// redirected sends bad news that is a check of its own to that check: fluid that
+// is leaking is a leak, not a level.
+func (r *reader) redirected(tg target, c *clause) []int {
+	if len(tg.refs) != len(r.lx.ofKind(tg.refs, check.Level, check.Gauge, check.Number)) {
+		return tg.refs
+	}
+	items := tg.items
+	if len(items) == 0 {
+		items = r.itemsOf(tg.refs)
+	}
+	for k := range c.sigs {
+		if s := &c.sigs[k]; s.kind == sBad && len(s.t.senses.checks) > 0 {
+			if to := r.lx.within(s.t.senses.checks, items); len(to) == 1 {
+				return to
+			}
+		}
+	}
+	return tg.refs
+}
+
+// fitting are the signals of the clause that can bear on the check, with the
+// check's own name where it is itself bad news ("leaks").
+func (r *reader) fitting(ref int, c *clause) []signal {
+	if len(c.sigs) > 0 || c.question {
+		return c.sigs
+	}
+	for _, t := range c.names {
+		if t.is(cBad) && !t.is(cFiller) {
+			return []signal{{kind: sBad, t: t, b: t.b, e: t.e}}
+		}
+	}
+	return nil
+}
+
+func excepted(a *asked) verdict {
+	switch a.check.Answer.Kind {
+	case check.Condition, check.YesNo, check.Gauge, check.Level, check.Choice:
+		return fault
+	}
+	return doubt(NotChecked)
+}
+
+// strays sends figures that the named checks cannot take to the one check that
+// can: "chain good 3 min".
+func (r *reader) strays(refs []int, c *clause, i int) {
+	for k := range c.sigs {
+		s := &c.sigs[k]
+		if s.kind != sFigure || len(r.lx.takers(refs, s.t.q)) > 0 || s.t.q.unit == "" && !s.t.q.frac && !s.t.q.pair {
+			continue
+		}
+		if r.anyNumber(refs, s.t.q) {
+			continue
+		}
+		items := r.itemsOf(refs)
+		takers := r.open(r.lx.takers(r.lx.ofItems(items), s.t.q))
+		if len(takers) == 1 {
+			r.hear(takers[0], judge(&r.lx.refs[takers[0]], c.sigs[k:k+1], r.ctx.Now), c, i, byName)
+		}
+	}
+}
+
+// anyNumber reports whether one of the refs takes bare numbers.
+func (r *reader) anyNumber(refs []int, q *quantity) bool {
+	return q.unit == "" && len(r.lx.ofKind(refs, check.Number, check.Run)) > 0
+}
+
+func (r *reader) itemsOf(refs []int) []int {
+	var out []int
+	for _, x := range refs {
+		out = appendNew(out, []int{r.lx.refs[x].item})
+	}
+	return out
+}
+
+func (r *reader) open(refs []int) []int {
+	var out []int
+	for _, x := range refs {
+		if !r.records[x].set {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// which records that the words fit several checks.
+func (r *reader) which(tg target, c *clause, i int, why Why) {
+	sigs := r.fitting(tg.choice[0], c)
+	said := judge(&r.lx.refs[tg.choice[0]], sigs, r.ctx.Now)
+	if len(sigs) == 0 && !c.except {
+		return
+	}
+	if len(r.itemsOf(tg.choice)) == 1 {
+		why = WhichCheck
+	}
+	for _, ref := range tg.choice {
+		if r.records[ref].set && r.records[ref].level == byName {
+			continue
+		}
+		r.hear(ref, doubt(why), c, i, byName)
+		if rec := &r.records[ref]; rec.v.why == why {
+			rec.choice, rec.said = tg.choice, said
+		}
+	}
+	r.prev = tg.choice
+}
+
+// whichItem records that an item's name fits several.
+func (r *reader) whichItem(tg target, c *clause, i int) {
+	if len(tg.refs) == 0 && len(tg.choice) == 0 {
+		if len(c.sigs) == 0 && !c.except {
+			return
+		}
+		tg.choice = r.blamed(r.lx.ofItems(tg.items), c)
+	}
+	tg.choice = appendNew(tg.choice, tg.refs)
+	r.which(tg, c, i, WhichItem)
+}
+
+// blamed narrows the refs to those whose sheet names a damage that was said.
+func (r *reader) blamed(refs []int, c *clause) []int {
+	var out []int
+	for k := range c.sigs {
+		out = appendNew(out, damaged(refs, c.sigs[k].t))
+		if c.sigs[k].kind == sBad {
+			out = appendNew(out, intersect(c.sigs[k].t.senses.checks, refs))
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	return answerable(r.lx, refs)
+}
+
+// chosen takes a bare name as the answer to "which one?".
+func (r *reader) chosen(tg target, c *clause, i int) bool {
+	items := tg.items
+	if c.plural && !c.hasSubject() {
+		items = r.itemsOf(r.focus)
+	}
+	if len(c.sigs) > 0 || len(items) != 1 && !c.plural || c.question || c.except {
+		return false
+	}
+	done := false
+	for _, d := range r.ctx.Asked {
+		if d.Why != WhichItem {
+			continue
+		}
+		for _, ref := range intersect(r.lx.find(d.Refs), r.lx.ofItems(items)) {
+			v := verdict{state: d.State, value: d.Value, damage: d.Damage}
+			if v.state == check.Open {
+				v = doubt(NoReading)
+			}
+			r.hear(ref, v, c, i, byName)
+			done = true
+		}
+	}
+	return done
+}
+
+// hear joins a new verdict with what was heard before of the check.
+func (r *reader) hear(ref int, v verdict, c *clause, i int, l level) {
+	if v.wants {
+		r.wants = appendNew(r.wants, []int{ref})
+	}
+	if v.state == check.Open {
+		return
+	}
+	rec := &r.records[ref]
+	if rec.set && rec.level > l {
+		return
+	}
+	if rec.set && rec.level == l {
+		v = r.joined(rec, v, c, i)
+	}
+	*rec = record{set: true, v: v, level: l, b: c.b, e: c.e, clause: i}
+}
+
+// joined settles a second word about the same check: the latest wins where it
+// corrects, mends or worsens; a bare contradiction is asked about.
+func (r *reader) joined(rec *record, v verdict, c *clause, i int) verdict {
+	old := rec.v
+	switch {
+	case old.fixed && v.state == check.Fail && v.value.Number == nil && strings.Contains(r.words(max(rec.e, 0), c.e), "was"):
+		return old
+	case r.corrected(rec.clause, i), v.now:
+		return v
+	case v.fixed && old.state == check.Fail:
+		return v
+	case old.fixed && v.state == check.OK && old.state == check.OK:
+		v.fixed, v.poured = true, old.poured
+		if v.value.IsZero() {
+			v.value = old.value
+		}
+		return v
+	case old.state == v.state:
+		if v.value.IsZero() || v.value.Word != "" && old.value.Number != nil {
+			v.value = old.value
+		} else if !old.value.IsZero() && !old.value.Equal(v.value) && old.value.Number != nil {
+			return verdict{state: check.Unsure, why: Conflict}
+		}
+		if v.damage == "" {
+			v.damage = old.damage
+		}
+		return v
+	case old.state == check.Fail && v.state == check.OK && v.door && c.soft:
+		v.fixed = true
+		return v
+	case old.state == check.Fail && v.state == check.OK && (v.weak || c.soft && v.value.IsZero()):
+		return old
+	case old.state == check.Fail && v.state == check.OK:
+		if v.value.Number != nil && old.value.Number == nil {
+			return v
+		}
+		return verdict{state: check.Unsure, why: Conflict}
+	case v.state == check.Fail && v.value.IsZero() && old.state == check.OK && old.value.Number != nil:
+		v.value = old.value
+	case old.state == check.Fail && v.state == check.Unsure:
+		return old
+	case old.state == check.Unsure && old.why == Leftover, old.state == check.Unsure && old.why == Hedged && v.value.IsZero():
+		if v.state == check.OK {
+			return old
+		}
+	}
+	return v
+}
+
+// corrected reports whether a correction stands between two clauses.
+func (r *reader) corrected(from, to int) bool {
+	for k := from + 1; k <= to; k++ {
+		if r.clauses[k].corrects {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *reader) each(refs []int, c *clause, i int, v verdict, l level) {
+	for _, ref := range refs {
+		r.hear(ref, v, c, i, l)
+	}
+}
+
+func (r *reader) words(b, e int) string {
+	if b < 0 || e > len(r.text) || b >= e {
+		return ""
+	}
+	return strings.TrimSpace(r.text[b:e])
+}
+
+func (r *reader) itemID(i int) dept.ItemID {
+	if i < 0 {
+		return ""
+	}
+	return r.lx.items[i].ID
+}

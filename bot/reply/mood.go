@@ -1,0 +1,185 @@
+package reply
+
+func (s *splitter) figureNext(t *term) bool {
+	for i := 0; i+1 < len(s.terms); i++ {
+		if &s.terms[i] == t {
+			return s.terms[i+1].q != nil
+		}
+	}
+	return false
+}
+
+// counts reports whether a bare number only counts what follows: "two things".
+func (s *splitter) counts(t *term) bool {
+	for i := 0; i+1 < len(s.terms); i++ {
+		if &s.terms[i] == t {
+			n := &s.terms[i+1]
+			return n.unknown || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "folks", "us")
+		}
+	}
+	return false
+}
+
+// feedTalk handles what is no result: busy, back, corrections, conditions.
+func (s *splitter) feedTalk(i int) bool {
+	t := &s.terms[i]
+	switch {
+	case t.is(cCorrect) && !(t.is(cUndo) && len(s.terms) <= 1):
+		s.correctHere(t)
+	case t.is(cUndo):
+		s.talk.undo = true
+	case t.is(cBusy):
+		s.talk.busy = true
+		if t.is(cUndone) && (s.cur.hasSubject() || s.cur.rest) {
+			s.sig(sUndone, t, false)
+		}
+	case t.is(cBack) && i == 0:
+		s.talk.back = true
+	case t.is(cIf):
+		doubted := s.cur.says(sUndone, sHedge) && !s.cur.hasSubject()
+		s.close(true)
+		if doubted {
+			s.sig(sHedge, t, false)
+			return true
+		}
+		s.cur.ifs = true
+		s.cur.b, s.cur.e = t.b, t.e
+	case t.is(cQuestion) && s.asks(i):
+		s.close(true)
+		s.cur.question = true
+		s.cur.ifs = true
+		s.talk.question = true
+		s.asking = true
+		s.cur.b, s.cur.e = t.b, t.e
+	case t.is(cThen) && !t.subject():
+		s.cur.past = true
+		s.touch(t)
+	default:
+		return s.feedMood(t)
+	}
+	return true
+}
+
+// asks reports whether a question word opens a question here.
+func (s *splitter) asks(i int) bool {
+	if (i == 0 || s.terms[i-1].hard()) && !isAny(s.terms[i].word, "when", "which") {
+		return true
+	}
+	if i == 0 {
+		return s.endsAsked(i) || !s.speaksAhead(1)
+	}
+	if s.terms[i-1].punct != "" && s.endsAsked(i) {
+		return true
+	}
+	return s.terms[i-1].is(cAnd|cBut) && s.endsAsked(i) || s.terms[i-1].cls&cFiller != 0 && i <= 2 && s.endsAsked(i) || len(s.terms[i].word) > 0 && isAny(s.terms[i].word, "can", "could", "does", "anyone", "anybody")
+}
+
+// endsAsked reports whether the sentence around term i ends with a question mark.
+func (s *splitter) endsAsked(i int) bool {
+	for ; i < len(s.terms); i++ {
+		if s.terms[i].hard() {
+			return s.terms[i].punct == "?"
+		}
+	}
+	return false
+}
+
+func (s *splitter) correctHere(t *term) {
+	if t.is(cUndo) || len(s.cur.sigs) > 0 {
+		s.talk.undo = s.talk.undo || t.is(cUndo)
+	}
+	s.neg = nil
+	s.close(true)
+	s.cur.corrects = true
+	s.cur.b, s.cur.e = t.b, t.e
+}
+
+func (s *splitter) feedMood(t *term) bool {
+	switch {
+	case t.is(cLike):
+		s.like = true
+	case t.is(cHedge):
+		s.sig(sHedge, t, false)
+	case t.is(cOpenTool):
+		s.sig(sOpenTool, t, false)
+	case t.is(cClosedTool):
+		s.sig(sClosedTool, t, false)
+	case t.is(cUsed):
+		s.talk.used = true
+	case t.is(cWill) && !t.predicate():
+		s.will = true
+	case t.is(cNow | cStill):
+		s.moment(t)
+	case t.is(cAbout|cUnderQ|cOverQ) && s.figureAhead(t):
+		s.bound |= t.cls & (cAbout | cUnderQ | cOverQ | cLoose)
+		s.touch(t)
+	case t.is(cUnderQ) && !t.predicate() && isAny(t.last, "under", "below"):
+		s.sig(sLow, t, false)
+	case t.is(cOverQ) && !t.predicate() && isAny(t.last, "over", "above"):
+		s.sig(sOver, t, false)
+	case t.is(cBetween) && t.word != "from":
+		s.between = true
+	default:
+		return false
+	}
+	return true
+}
+
+func (s *splitter) moment(t *term) {
+	if t.is(cStill) {
+		s.cur.still = true
+		return
+	}
+	if s.cur.past {
+		s.close(true)
+	}
+	s.sig(sNow, t, false)
+}
+
+// figureAhead reports whether a figure follows the term within three terms.
+func (s *splitter) figureAhead(t *term) bool {
+	for i := range s.terms {
+		if &s.terms[i] != t {
+			continue
+		}
+		for k := i + 1; k < len(s.terms) && k <= i+3; k++ {
+			n := &s.terms[k]
+			if n.q != nil || n.is(cFull|cEmpty) && !n.is(cLow|cOver) {
+				return true
+			}
+			if n.punct != "" || n.subject() || n.predicate() {
+				return false
+			}
+		}
+		return false
+	}
+	return false
+}
+
+// feedOther takes words that say nothing, and those that nobody knows.
+func (s *splitter) feedOther(i int) {
+	t := &s.terms[i]
+	switch {
+	case t.unknown:
+		if s.pending && len(s.cur.sigs) > 0 {
+			s.close(true)
+		}
+		s.cur.unknown = append(s.cur.unknown, t)
+		s.touch(t)
+		if s.neg != nil {
+			n := s.neg
+			s.neg = nil
+			s.sig(sBad, n, false)
+		}
+	case t.is(cNoun):
+		s.cur.noun = true
+	case t.is(cStarted):
+		s.cur.started = true
+	case t.word == "yet" && s.neg != nil && !s.negUsed:
+		n := s.neg
+		s.neg = nil
+		s.sig(sUndone, n, false)
+	case t.is(cPronoun):
+		s.cur.pronoun = true
+	}
+}

@@ -1,0 +1,231 @@
+package reply
+
+import (
+	"slices"
+	"strings"
+
+	"crosslay/bot/check"
+)
+
+func (lx *lexicon) addItemNames(i int) {
+	for _, name := range append([]string{string(lx.items[i].ID)}, lx.items[i].Names...) {
+		base := words(strings.ReplaceAll(name, "_", " "))
+		for _, w := range variants(base) {
+			lx.names.add(w, plural(base, w), senses{items: []int{i}})
+		}
+	}
+}
+
+// variants adds the plural or singular, the joined form of a number ("pu07") and
+// the form without leading zeros ("pu 7").
+func variants(w []string) [][]string {
+	if len(w) == 0 {
+		return nil
+	}
+	out := [][]string{w}
+	last := w[len(w)-1]
+	switch {
+	case last[0] >= '0' && last[0] <= '9':
+		if short := strings.TrimLeft(last, "0"); short != last && short != "" && len(w) > 1 {
+			out = append(out, append(slices.Clone(w[:len(w)-1]), short))
+		}
+	case len(last) > 3 && strings.HasSuffix(last, "s") && !strings.HasSuffix(last, "ss"):
+		out = append(out, append(slices.Clone(w[:len(w)-1]), strings.TrimSuffix(last, "s")))
+	case last == "two" || last == "2":
+		out = append(out, append(slices.Clone(w[:len(w)-1]), "too"))
+	case len(last) > 3 && strings.HasSuffix(last, "y") && !strings.HasSuffix(last, "ey"):
+		out = append(out, append(slices.Clone(w[:len(w)-1]), strings.TrimSuffix(last, "y")+"ies"))
+	case len(last) > 2 && (len(w) == 1 || numberWords[last] == 0 && last != "one"):
+		out = append(out, append(slices.Clone(w[:len(w)-1]), last+"s"))
+	}
+	if i := slices.Index(w, "s"); i > 0 { // officer's pack, officers pack, officer pack
+		out = append(out, append(append(slices.Clone(w[:i-1]), w[i-1]+"s"), w[i+1:]...), slices.Delete(slices.Clone(w), i, i+1))
+	}
+	if len(w) > 1 && len(strings.Join(w, "")) > 4 {
+		out = append(out, []string{strings.Join(w, "")})
+	}
+	return out
+}
+
+func (lx *lexicon) addCheckNames(r int) {
+	c := lx.refs[r].check
+	names := append([]string{c.Label, strings.ReplaceAll(string(c.ID), "_", " ")}, c.Names...)
+	for _, name := range names {
+		w := nameWords(name)
+		for _, v := range variants(w) {
+			lx.names.add(v, plural(w, v), senses{checks: []int{r}})
+		}
+		if len(w) > 1 {
+			lx.addHints(r, w)
+		}
+	}
+	for _, d := range c.Fault.Damages {
+		for _, name := range append([]string{d.Name}, d.Names...) {
+			for _, v := range variants(words(name)) {
+				lx.names.add(v, cBad, senses{damages: []damageOf{{r, d.Name, c}}})
+			}
+		}
+	}
+	for _, o := range c.Answer.Choices {
+		for _, name := range append([]string{o.Name}, o.Names...) {
+			lx.names.add(words(name), 0, senses{options: []optionOf{{r, o.Name, o.Good}}})
+		}
+	}
+}
+
+// nameWords cuts a name and leaves out a last word that says how it should be:
+// "fuel valve closed" is called "fuel valve".
+func nameWords(name string) []string {
+	w := words(name)
+	if n := len(w); n > 1 && vocabularyMeans(w[n-1], cGood|cClosed|cOpened|cFull) {
+		return w[:n-1]
+	}
+	return w
+}
+
+// plural marks the variant that adds an s: it means all of them.
+func plural(base, variant []string) class {
+	if len(base) == len(variant) && base[len(base)-1]+"s" == variant[len(base)-1] {
+		return cPlural
+	}
+	return 0
+}
+
+func (lx *lexicon) addHints(r int, w []string) {
+	for _, one := range w {
+		if len(one) < 3 || !mayHint(one) {
+			continue
+		}
+		for _, v := range variants([]string{one}) {
+			lx.names.add(v, 0, senses{hints: []int{r}})
+		}
+	}
+}
+
+// mayHint reports whether a word of a name may stand for it: a word that means
+// something by itself may not, nor one that says nothing.
+func mayHint(word string) bool {
+	for _, p := range vocabulary[word] {
+		if len(p.words) == 1 && (p.cls&^(cBad|cFiller|cNoun) != 0 || p.cls&(cFiller|cNoun) == cFiller) {
+			return false
+		}
+	}
+	return true
+}
+
+// addOrdinals lets "pack 2" and "mask two" mean the second of alike items.
+func (lx *lexicon) addOrdinals() {
+	type numbered struct {
+		words []string
+		s     senses
+	}
+	var more []numbered
+	for _, list := range lx.names {
+		for _, p := range list {
+			for k := range lx.alikeItems(&p.senses) {
+				s := senses{}
+				if len(p.senses.items) > 1 {
+					s.items = p.senses.items[k : k+1]
+				} else {
+					s.checks = p.senses.checks[k : k+1]
+				}
+				for _, n := range ordinals[k] {
+					more = append(more, numbered{append(slices.Clone(p.words), n), s})
+				}
+			}
+		}
+	}
+	for _, m := range more {
+		lx.names.add(m.words, 0, m.s)
+	}
+}
+
+var ordinals = [][]string{{"1", "one"}, {"2", "two"}, {"3", "three"}, {"4", "four"}}
+
+// alikeItems counts the items that a name fits and that share one sheet, or the
+// items whose one shared check it fits; 0 where they are not alike.
+func (lx *lexicon) alikeItems(s *senses) int {
+	if n := len(s.items); n > 1 && n <= len(ordinals) && len(s.checks) == 0 {
+		for _, i := range s.items {
+			if !slices.EqualFunc(lx.items[i].Checks, lx.items[s.items[0]].Checks, func(a, b Asked) bool { return a.Check == b.Check }) {
+				return 0
+			}
+		}
+		return n
+	}
+	if n := len(s.checks); n > 1 && n <= len(ordinals) && len(s.items) == 0 {
+		for _, r := range s.checks {
+			if a := &lx.refs[r]; a.check != lx.refs[s.checks[0]].check || a.check.Answer.Kind == check.Run {
+				return 0
+			}
+		}
+		return n
+	}
+	return 0
+}
+
+// addLeaks lets every word for a leak name the checks that ask about leaks.
+func (lx *lexicon) addLeaks() {
+	var refs []int
+	for w := range lx.names {
+		if vocabularyMeans(w, cLeak) {
+			for _, p := range lx.names[w] {
+				if len(p.words) == 1 {
+					refs = appendNew(refs, p.senses.checks)
+				}
+			}
+		}
+	}
+	slices.Sort(refs)
+	if len(refs) == 0 {
+		return
+	}
+	for w, list := range vocabulary {
+		for _, p := range list {
+			if len(p.words) == 1 && p.cls&cLeak != 0 {
+				lx.names.add([]string{w}, 0, senses{checks: slices.Clone(refs)})
+			}
+		}
+	}
+}
+
+// addTexts makes the words of questions and methods known: those that a text
+// denies ("no nicks, burrs") are bad news, the others say nothing.
+func (lx *lexicon) addTexts() {
+	for r := range lx.refs {
+		c := lx.refs[r].check
+		for _, text := range []string{c.Question, c.Method, c.Label} {
+			cls := cFiller
+			for _, t := range lex(normalise(strings.ToLower(text))) {
+				switch {
+				case t.kind == aPunct && t.s != ",":
+					cls = cFiller
+				case isAny(t.s, "no", "any", "free", "without", "not"):
+					cls = cBad
+				case t.kind == aWord && len(vocabulary[t.s]) == 0 && len(lx.names[t.s]) == 0:
+					lx.names.add([]string{t.s}, cls, senses{})
+				}
+			}
+		}
+	}
+}
+
+// addTraits lets a word stand for an item where it is in no other's name: "the
+// blue one". Words that are an item's whole name need no trait.
+func (lx *lexicon) addTraits() {
+	owners := map[string][]int{}
+	for i := range lx.items {
+		for _, name := range lx.items[i].Names {
+			for _, w := range words(name) {
+				if len(w) > 2 && !vocabularyMeans(w, ^(cFiller|cUnitWord)) || w == "left" || w == "right" {
+					owners[w] = appendNew(owners[w], []int{i})
+				}
+			}
+		}
+	}
+	for w, o := range owners {
+		if len(o) < max(2, len(lx.items)) || len(lx.items) == 1 {
+			lx.names.add([]string{w}, 0, senses{traits: o})
+		}
+	}
+}

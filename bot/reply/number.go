@@ -1,0 +1,187 @@
+package reply
+
+import (
+	"slices"
+
+	"crosslay/bot/check"
+)
+
+// numberLabel reports whether the dot only ends a check's number: "1. yes".
+func (s *splitter) numberLabel(i int) bool {
+	return len(s.cur.numbers) > 0 && len(s.cur.sigs) == 0 && i > 0 && s.terms[i-1].q != nil && s.terms[i-1].e == s.terms[i].b
+}
+
+// feedNumber takes a whole number for a check's number where something is said
+// of it.
+func (s *splitter) feedNumber(i int) bool {
+	t := &s.terms[i]
+	if t.q == nil || !t.q.whole || t.q.lo < 1 || int(t.q.hi) > s.lx.maxN || t.q.bound != exact && t.q.bound != rangeB {
+		return false
+	}
+	if s.between || !s.numberFits(i) {
+		return false
+	}
+	s.flushNegBefore()
+	if len(s.cur.sigs) > 0 && s.cur.hasSubject() || s.cur.hasCheck() && len(s.cur.numbers) == 0 || s.pending && len(s.cur.sigs) > 0 {
+		s.close(true)
+	}
+	for n := int(t.q.lo); n <= int(t.q.hi); n++ {
+		if r, ok := s.lx.byN[n]; ok {
+			s.cur.numbers = append(s.cur.numbers, r)
+		}
+	}
+	s.touch(t)
+	return true
+}
+
+// feedNumbered takes "1 3/4" for check 1 at 3/4 where check 1 is a level and no
+// level is named.
+func (s *splitter) feedNumbered(i int) bool {
+	t := &s.terms[i]
+	if t.q == nil || t.q.mixed == 0 || s.cur.hasCheck() && len(s.cur.sigs) == 0 {
+		return false
+	}
+	r, ok := s.lx.byN[t.q.mixed]
+	if !ok || !partOnly(&s.lx.refs[r], t.q) {
+		return false
+	}
+	if len(s.cur.sigs) > 0 || s.cur.hasCheck() {
+		s.close(true)
+	}
+	s.cur.numbers = append(s.cur.numbers, r)
+	part := t.q.lo - float64(t.q.mixed)
+	c := *t
+	c.q = &quantity{lo: part, hi: part, frac: true, unit: t.q.unit}
+	s.sig(sFigure, &c, false)
+	return true
+}
+
+// partOnly reports whether a check takes the fraction of a mixed number, and
+// could not be at the whole of it.
+func partOnly(a *asked, q *quantity) bool {
+	part := q.lo - float64(q.mixed)
+	switch a.check.Answer.Kind {
+	case check.Level:
+		return q.unit == ""
+	case check.Number:
+		all, okA := inUnit(&quantity{lo: q.lo, hi: q.lo, unit: q.unit}, a.check.Answer.Unit)
+		one, okB := inUnit(&quantity{lo: part, hi: part, unit: q.unit}, a.check.Answer.Unit)
+		stA, _ := a.check.Answer.Within(all.lo)
+		stB, _ := a.check.Answer.Within(one.lo)
+		return okA && okB && stA != check.OK && stB == check.OK
+	}
+	return false
+}
+
+func (s *splitter) flushNegBefore() {
+	if s.neg != nil && len(s.cur.numbers) == 0 && s.cur.hasSubject() {
+		s.flushNeg()
+	}
+}
+
+func (s *splitter) numberFits(i int) bool {
+	if i > 0 {
+		p := &s.terms[i-1]
+		if p.punct == "#" || isAny(p.word, "number", "num", "check", "no.", "item", "question") && !p.unknown {
+			return true
+		}
+		if p.unknown || p.last == "to" || s.afterItem(i) {
+			return false
+		}
+		if p.is(cUnitWord) && p.e+1 >= s.terms[i].b && len(p.word) > 1 || p.is(cOverQ|cUnderQ|cAbout) && !p.is(cLow|cOver) {
+			return false
+		}
+	}
+	if s.wantsFigure() {
+		return false
+	}
+	if s.cur.except && len(s.cur.numbers) > 0 && len(s.cur.sigs) == 0 && (s.pending || s.terms[i-1].is(cAnd|cOr)) {
+		return true
+	}
+	if s.cur.except && !s.cur.hasSubject() && (s.endsAt(i+1) || s.terms[i+1].is(cAnd|cOr)) {
+		return true
+	}
+	if s.saidAhead(i + 1) {
+		return true
+	}
+	return len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending && s.endsAt(i+1)
+}
+
+// afterItem reports whether the number follows an item's name, whose reading it
+// then is: "tires 8 and 7.5".
+func (s *splitter) afterItem(i int) bool {
+	return len(s.cur.items) > 0 && !s.cur.hasCheck() && len(s.cur.sigs) == 0 && len(s.terms[i-1].senses.items) > 0
+}
+
+// outOf reports whether "out" is said of what was just named: "light out", "one
+// light is out".
+func (s *splitter) outOf(i int) bool {
+	p := &s.terms[i-1]
+	return p.subject() || isAny(p.word, "is", "are", "was", "were", "s")
+}
+
+func (s *splitter) pauseAt(i int) bool { return s.endsAt(i) || s.terms[i].is(cAnd|cBut|cRest) }
+
+// endsAt reports whether the sentence or clause ends at term i.
+func (s *splitter) endsAt(i int) bool {
+	return i >= len(s.terms) || s.terms[i].punct != ""
+}
+
+// wantsFigure reports whether the current clause names a run or a number and has
+// no figure yet.
+func (s *splitter) wantsFigure() bool {
+	if s.cur.says(sFigure) {
+		return false
+	}
+	for _, t := range s.cur.names {
+		for _, r := range t.senses.checks {
+			if k := s.lx.refs[r].check.Answer.Kind; k == "run" || k == "number" {
+				return true
+			}
+		}
+	}
+	for _, r := range s.cur.numbers {
+		if k := s.lx.refs[r].check.Answer.Kind; (k == "run" || k == "number") && len(s.cur.sigs) == 0 && len(s.cur.numbers) == 1 {
+			return true
+		}
+	}
+	return false
+}
+
+// saidAhead reports whether, past further numbers and joints, something is said.
+func (s *splitter) saidAhead(i int) bool {
+	for ; i < len(s.terms); i++ {
+		t := &s.terms[i]
+		switch {
+		case t.q != nil && t.q.whole && s.terms[i-1].punct == "" && s.terms[i-1].q != nil:
+			return !t.q.whole || len(s.lx.refs) > 0 && s.singleNumber(i)
+		case t.q != nil && t.q.whole, t.punct == "," || t.punct == "-" || t.punct == ":" || t.punct == ")" || t.punct == "." || t.punct == "&" || t.punct == "=":
+			if t.q != nil && t.q.whole && !s.numbersRun(i) {
+				return true
+			}
+		case t.is(cAnd|cOr) || t.word == "is" || t.word == "are" || t.word == "was" || t.word == "all" || t.word == "to":
+		default:
+			return t.predicate() || t.is(cHedge|cAbout|cUnderQ|cOverQ|cAll) || s.namesNumber(i)
+		}
+	}
+	return false
+}
+
+// namesNumber reports whether the term names the check whose number stands
+// before it: "4 ran 3".
+func (s *splitter) namesNumber(i int) bool {
+	q := s.terms[i-1].q
+	if q == nil || !q.whole {
+		return false
+	}
+	r, ok := s.lx.byN[int(q.lo)]
+	return ok && slices.Contains(s.terms[i].senses.checks, r)
+}
+
+func (s *splitter) singleNumber(i int) bool { return true }
+
+// numbersRun reports whether the number at i is itself one of a list of check
+// numbers rather than the answer.
+func (s *splitter) numbersRun(i int) bool {
+	return i+1 < len(s.terms) && !s.terms[i+1].hard()
+}

@@ -1,0 +1,202 @@
+package reply
+
+import (
+	"strings"
+
+	"crosslay/bot/check"
+)
+
+// foreign is an item with a part that is none of its checks: trouble with it is a
+// report, and nothing of it passes on a blanket.
+func (r *reader) foreign(tg target, c *clause, i int) {
+	refs := r.lx.ofItems(tg.items)
+	bad := c.says(sBad, sNoStart, sLow, sOver, sEmpty)
+	for _, t := range c.names {
+		bad = bad || t.is(cBad) && len(c.sigs) == 0
+	}
+	switch {
+	case bad:
+		r.complain(tg.items, c)
+		r.residue(refs, c, Leftover)
+	case c.says(sGood):
+	default:
+		r.residue(refs, c, Leftover)
+	}
+}
+
+func (r *reader) complain(items []int, c *clause) {
+	for _, it := range items {
+		r.reports = append(r.reports, Complaint{Item: r.itemID(it), Words: r.words(c.b, c.e)})
+	}
+}
+
+// bareItem is an item with nothing said of it: an exception, or only a name.
+func (r *reader) bareItem(refs []int, c *clause, i int) {
+	switch {
+	case c.except:
+		r.each(answerable(r.lx, refs), c, i, doubt(WhichCheck), byItem)
+	case len(c.unknown) > 0:
+		r.residue(refs, c, Leftover)
+	}
+}
+
+// figuresInOrder takes several bare figures of an item for its checks that want
+// one, in order, where there are as many: "packs 300 and 295".
+func (r *reader) figuresInOrder(refs []int, c *clause, i int) []int {
+	var figures []signal
+	for k := range c.sigs {
+		if c.sigs[k].kind == sFigure {
+			figures = append(figures, c.sigs[k])
+		}
+	}
+	if len(figures) < 2 {
+		return nil
+	}
+	want := r.open(r.lx.ofKind(refs, check.Number))
+	if len(want) != len(figures) {
+		return nil
+	}
+	for k, ref := range want {
+		if judge(&r.lx.refs[ref], figures[k:k+1], r.ctx.Now).state == check.Open || len(c.unknown) > 0 {
+			return nil
+		}
+	}
+	for k, ref := range want {
+		r.hear(ref, judge(&r.lx.refs[ref], figures[k:k+1], r.ctx.Now), c, i, byName)
+	}
+	return want
+}
+
+// around is the signal k with those that qualify it: fixed, now, hedge, tool
+// position.
+func (r *reader) around(c *clause, k int) []signal {
+	var out []signal
+	for j := range c.sigs {
+		switch c.sigs[j].kind {
+		case sFixed, sPoured, sNow, sHedge, sOpenTool, sClosedTool:
+			out = append(out, c.sigs[j])
+		default:
+			if j == k {
+				out = append(out, c.sigs[j])
+			}
+		}
+	}
+	return out
+}
+
+// partOf finds the checks that a signal speaks of by its kind: a figure with its
+// unit, a damage of the sheet, an engine that would not start.
+func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
+	switch s.kind {
+	case sFigure:
+		return r.figureOf(refs, s, c)
+	case sUndone:
+		if w := r.words(s.b, s.e); strings.Contains(w, "run") || strings.Contains(w, "start") {
+			return one(r.lx.ofKind(refs, check.Run))
+		}
+	case sNoStart:
+		if runs := r.lx.ofKind(refs, check.Run); len(runs) > 0 && len(r.itemsOf(runs)) == 1 {
+			return runs, true
+		}
+	case sOption:
+		return one(options(refs, s.t))
+	case sFull, sEmpty, sNotFull, sLow, sPoured, sOver:
+		if in := intersect(r.namedIn(s), r.lx.ofKind(refs, check.Level, check.Gauge)); len(in) == 1 {
+			return in, true
+		}
+		if s.kind == sPoured {
+			return one(r.filledUp(r.lx.ofKind(refs, check.Level, check.Gauge)))
+		}
+		if s.kind == sLow || s.kind == sOver {
+			return one(r.lx.ofKind(refs, check.Level, check.Gauge))
+		}
+		return one(r.lx.ofKind(refs, check.Level))
+	case sGood, sBad, sNo:
+		if s.kind == sNo {
+			if asked := r.justAsked(refs); len(asked) > 0 {
+				return asked, true
+			}
+		}
+		if named := r.lx.within2(s.t.senses.checks, refs); len(named) > 0 && s.t.is(cBad) {
+			return named, s.kind == sGood || len(named) == 1
+		}
+		if d := damaged(refs, s.t); s.kind == sGood && s.neg && len(d) > 0 && !s.t.is(cGeneral) {
+			return d, true
+		}
+		if s.kind != sBad {
+			return nil, false
+		}
+		if d := damaged(refs, s.t); len(d) == 1 {
+			return d, true
+		}
+	}
+	return nil, false
+}
+
+// namedIn are the checks that the words of a phrase name: "filled the tank".
+func (r *reader) namedIn(s *signal) []int {
+	var out []int
+	for _, w := range words(r.words(s.b, s.e)) {
+		for _, p := range r.lx.names[w] {
+			if len(p.words) == 1 {
+				out = appendNew(out, p.senses.checks)
+			}
+		}
+	}
+	return out
+}
+
+func one(refs []int) ([]int, bool) { return refs, len(refs) == 1 }
+
+// perItem accepts one check of each item in scope: "both packs over 280".
+func (r *reader) perItem(refs, scope []int) ([]int, bool) {
+	items := r.itemsOf(scope)
+	return refs, len(refs) == 1 || len(items) > 1 && len(refs) == len(items) && r.lx.onePerItem(refs)
+}
+
+func options(refs []int, t *term) []int {
+	var out []int
+	for _, o := range t.senses.options {
+		for _, x := range refs {
+			if x == o.ref {
+				out = appendNew(out, []int{x})
+			}
+		}
+	}
+	return out
+}
+
+func (r *reader) figureOf(refs []int, s *signal, c *clause) ([]int, bool) {
+	takers := r.lx.takers(refs, s.t.q)
+	if len(takers) > 1 {
+		if open := r.open(takers); len(open) == 1 {
+			takers = open
+		}
+	}
+	if len(takers) == 0 && s.t.q.unit == "" && !s.t.q.frac && !s.t.q.clock {
+		takers = r.open(r.lx.ofKind(refs, check.Number, check.Run))
+	}
+	if len(takers) > 1 {
+		if alike := r.likePrevious(takers); len(alike) > 0 {
+			takers = alike
+		}
+	}
+	if c.hasSubject() {
+		return r.perItem(takers, refs)
+	}
+	return one(takers)
+}
+
+// filledUp narrows what was topped off to what was said to be low.
+func (r *reader) filledUp(refs []int) []int {
+	var low []int
+	for _, x := range refs {
+		if r.records[x].set && r.records[x].v.state == check.Fail || r.ctx.Settled[r.lx.refs[x].ref] == check.Fail {
+			low = append(low, x)
+		}
+	}
+	if len(low) == 1 {
+		return low
+	}
+	return refs
+}

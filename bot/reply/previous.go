@@ -1,0 +1,185 @@
+package reply
+
+import (
+	"crosslay/bot/check"
+)
+
+// justAsked are the refs that the clause before put as a question, which this
+// one answers: "leaks? none on either hose".
+func (r *reader) justAsked(refs []int) []int {
+	var out []int
+	for _, x := range intersect(r.before, refs) {
+		if r.records[x].v.why == Asking || r.records[x].v.why == WhichItem {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// likePrevious are the refs whose check is the one just spoken of, of another
+// item: "ran the saw three minutes and the fan seven".
+func (r *reader) likePrevious(refs []int) []int {
+	var out []int
+	for _, x := range refs {
+		for _, p := range r.before {
+			if r.lx.refs[p].check.ID == r.lx.refs[x].check.ID {
+				out = appendNew(out, []int{x})
+			}
+		}
+	}
+	return out
+}
+
+// itemBefore reports whether the clause just before, in the same sentence, named
+// an item or went on about one.
+func (r *reader) itemBefore(i int) bool {
+	for k := i - 1; k >= 0; k-- {
+		if c := &r.clauses[k]; len(c.items) == 1 && !c.hasCheck() && len(c.sigs) == 0 {
+			return true
+		}
+		return false
+	}
+	return false
+}
+
+// silent is a clause in which nothing was said: leftovers stay with what they
+// follow.
+func (r *reader) silent(c *clause, i int) {
+	if len(c.unknown) == 0 {
+		return
+	}
+	if len(r.lx.refs) == 1 {
+		r.hear(0, doubt(Leftover), c, i, byName)
+		return
+	}
+	if c.soft && len(r.prev) > 0 {
+		for _, ref := range r.prev {
+			if rec := &r.records[ref]; rec.set && rec.v.state == check.OK {
+				rec.v.state, rec.v.why = check.Unsure, Leftover
+			}
+		}
+	}
+	r.residue(r.defaultScope(c), c, Leftover)
+}
+
+// onPrevious lets a clause go on about the checks of the clause before:
+// "chain was loose, snugged it up".
+func (r *reader) onPrevious(c *clause, i int) bool {
+	if len(r.prev) == 0 || c.all || len(r.focus) > 0 && !r.anySet(r.prev) {
+		return false
+	}
+	if c.noun && c.says(sBad) && !c.pronoun {
+		return false
+	}
+	mends := c.says(sClosed, sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
+	if !c.soft && !mends {
+		return false
+	}
+	to := r.prev
+	for k := range c.sigs {
+		s := &c.sigs[k]
+		if s.kind == sFigure {
+			if t := r.lx.takers(r.prev, s.t.q); len(t) > 0 {
+				to = t
+			} else if !r.anyNumber(r.prev, s.t.q) {
+				return false
+			}
+		}
+		if s.kind == sBad && len(s.t.senses.damages) > 0 && len(damaged(r.prev, s.t)) == 0 && len(damaged(r.lx.all(), s.t)) == 1 {
+			return false
+		}
+		if s.kind == sFigure && s.t.q.unit == "" && r.otherNumber() {
+			return false
+		}
+		if s.t.is(cBad) && len(s.t.senses.checks) > 0 && len(intersect(s.t.senses.checks, r.prev)) == 0 {
+			return false
+		}
+		if s.kind == sOption && len(options(r.prev, s.t)) == 0 {
+			return false
+		}
+	}
+	for _, ref := range to {
+		if rec := &r.records[ref]; rec.set && len(rec.choice) > 0 {
+			rec.said = judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
+			continue
+		}
+		v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
+		if v.state == check.OK && len(c.unknown) > 0 {
+			v.state, v.why = check.Unsure, Leftover
+		}
+		if v.fixed && r.records[ref].set {
+			v = r.mended(ref, v, c)
+		}
+		r.hear(ref, v, c, i, byName)
+		r.records[ref].b = min(r.records[ref].b, c.b)
+		if r.records[ref].set && i > 0 && r.clauses[i-1].b >= 0 {
+			r.records[ref].b = min(r.records[ref].b, r.clauses[i-1].b)
+		}
+	}
+	return true
+}
+
+// otherNumber reports whether the checks spoken of have their figures, and one
+// other number of the item is open.
+func (r *reader) otherNumber() bool {
+	for _, x := range r.prev {
+		if r.records[x].v.value.Number == nil {
+			return false
+		}
+	}
+	return len(r.open(r.lx.ofKind(r.lx.ofItems(r.itemsOf(r.prev)), check.Number))) == 1
+}
+
+// mended judges a repair in the light of the fault heard before.
+func (r *reader) mended(ref int, v verdict, c *clause) verdict {
+	before := r.records[ref].v
+	sigs := c.sigs
+	w := before
+	for k := range sigs {
+		w = step(&r.lx.refs[ref], w, &sigs[k], r.ctx.Now)
+	}
+	if w.fixed {
+		return w
+	}
+	return v
+}
+
+func (r *reader) anySet(refs []int) bool {
+	for _, x := range refs {
+		if r.records[x].set {
+			return true
+		}
+	}
+	return false
+}
+
+// onFocus reads a clause as the answer to what the bot asked back, or to the
+// only check there is.
+func (r *reader) onFocus(c *clause, i int) {
+	refs := r.focus
+	if len(refs) == 0 {
+		refs = r.lx.all()
+	}
+	if len(refs) > 1 {
+		r.parts(refs, c, i, byItem)
+		return
+	}
+	v := judge(&r.lx.refs[refs[0]], c.sigs, r.ctx.Now)
+	if v.state == check.OK && len(c.unknown) > 0 {
+		v.state, v.why = check.Unsure, Leftover
+	}
+	r.prev = refs
+	r.hear(refs[0], v, c, i, byName)
+}
+
+// defaultScope is what a clause without a subject covers: the item that was
+// named in this message, unless a new sentence says "all".
+func (r *reader) defaultScope(c *clause) []int {
+	if r.held < 0 || !r.named && r.ctx.Held == "" {
+		return r.lx.all()
+	}
+	if c.all && !c.soft {
+		return r.lx.all()
+	}
+	return r.lx.byItem[r.held]
+}
