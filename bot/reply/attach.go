@@ -56,6 +56,9 @@ func (s *splitter) feedSubject(i int) {
 	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && s.cur.all && !linked, s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
 		s.close(true)
 	case full && (linked && s.completes(t) || s.describes(i) && !s.saysAhead(i+1)):
+	case !full && !linked && len(s.cur.sigs) > 0 && s.deniedWhole() && s.saysAhead(i+1):
+		s.close(true)
+	case full && s.pending && len(s.cur.items) > 0 && len(t.senses.items) > 0 && s.cur.sigs[0].b < s.cur.subjB && !s.saysAhead(i+1): // "no issues with packs, camera"
 	case full && s.terms[i-1-s.articles(i)].is(cAnd|cOr) && s.cur.sigs[0].b < s.cur.subjB && !s.saysAhead(i+1): // "low on fuel and oil"
 	case full && names && len(s.cur.names) == 0 && s.terms[i-1].subject() && !s.terms[i-1].predicate():
 	case full, len(s.cur.sigs) > 0 && s.pending && !linked:
@@ -66,7 +69,7 @@ func (s *splitter) feedSubject(i int) {
 	}
 	s.touch(t)
 	s.pending = false
-	s.cur.plural = s.cur.plural || t.is(cPlural)
+	s.cur.plural = s.cur.plural || t.is(cPlural) && !s.cur.single
 	if len(t.senses.checks) > 0 && !(len(t.senses.items) > 0 && s.itemSense(i)) {
 		s.cur.names = append(s.cur.names, t)
 		return
@@ -79,6 +82,13 @@ func (s *splitter) feedSubject(i int) {
 		return
 	}
 	s.cur.names = append(s.cur.names, t)
+}
+
+// deniedWhole reports whether the clause so far is complete by itself: "no leaks"
+// where leaks are a check, "no issues".
+func (s *splitter) deniedWhole() bool {
+	last := &s.cur.sigs[len(s.cur.sigs)-1]
+	return last.neg && last.kind == sGood && (len(last.t.senses.checks) > 0 || last.t.is(cGeneral|cBlanket))
 }
 
 // articles counts the articles right before term i.

@@ -11,9 +11,6 @@ func judgeBounds(a *asked, q quantity) verdict {
 	switch q.bound {
 	case exact, near:
 		st, _ := ans.Within(q.lo)
-		if q.bound == near && onLimit(ans, q.lo) {
-			return verdict{state: check.Unsure, why: Straddles}
-		}
 		return verdict{state: st, value: check.Num(q.lo)}
 	case rangeB:
 		return settled(ans, q.lo, q.hi)
@@ -52,10 +49,6 @@ func atMostOf(ans check.Answer, f float64) verdict {
 		return pass
 	}
 	return doubt(Straddles)
-}
-
-func onLimit(ans check.Answer, f float64) bool {
-	return false
 }
 
 func settled(ans check.Answer, lo, hi float64) verdict {

@@ -64,6 +64,8 @@ type clause struct {
 	but      bool
 	predOnly bool
 	pronoun  bool
+	partial  bool // "so far"
+	single   bool // "one of the": which one is not said
 	both     bool // said of both, or all of them
 	started  bool // an engine was started
 	noun     bool // a part was named that is no check

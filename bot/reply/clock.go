@@ -19,6 +19,9 @@ func clocksAt(t []token, i int) (quantity, int) {
 				sure, sureB = true, true
 			}
 		}
+		if f := b.lo / 60; m == 1 && sure && !sureB && wordAt(t, at+1) == "" && f > float64(int(a.lo)%60) && f < 60 {
+			b.lo = float64(int(a.lo)/60*60) + f // "7:02 to 10"
+		}
 		if m > 0 && n == 1 && threeDigits(t, at+1) && a.lo == float64(int(b.lo)/60*60) && b.lo-a.lo < 60 && t[i].kind == aNumber && t[i].number <= 12 {
 			sureB = true // "7 to 705"
 		}

@@ -17,11 +17,12 @@ const (
 // token is a word, a run of digits or a punctuation mark, lower case, with its
 // place in the normalised message.
 type token struct {
-	kind   tokenKind
-	s      string
-	b, e   int
-	glued  bool // no blank before it
-	number float64
+	kind    tokenKind
+	s       string
+	b, e    int
+	glued   bool // no blank before it
+	number  float64
+	capital bool // a capital letter inside a sentence
 }
 
 // lex cuts a message into tokens. Hyphens between letters vanish, so that
@@ -42,7 +43,9 @@ func lex(s string) []token {
 			out, i = append(out, t), t.e
 		case unicode.IsLetter(r):
 			end := wordEnd(s, i)
+			n := len(out)
 			out = appendWord(out, s, i, end)
+			out[n].capital = unicode.IsUpper(r) && end-i > 2 && n > 0 && !endsSentence(&out[n-1]) && s[i+1:end] == strings.ToLower(s[i+1:end])
 			i = end
 		case r == '-' && letterAt(s, i-1) && (letterAt(s, i+1) || digitAt(s, i+1)),
 			r == '/' && letterAt(s, i-1) && letterAt(s, i+1) && !letterAt(s, i-2):
@@ -121,4 +124,8 @@ func appendWord(out []token, s string, b, e int) []token {
 		return append(out, token{s: tail, b: b + q, e: e, glued: true})
 	}
 	return append(out, token{s: strings.ReplaceAll(w, "'", ""), b: b, e: e, glued: glued})
+}
+
+func endsSentence(t *token) bool {
+	return t.kind == aPunct && (t.s == "." || t.s == "\n" || t.s == "!" || t.s == "?" || t.s == ":" || t.s == ";")
 }

@@ -179,6 +179,10 @@ func (s *splitter) feedOther(i int) {
 		n := s.neg
 		s.neg = nil
 		s.sig(sUndone, n, false)
+	case t.last == "far" || t.last == "good" && t.word == "so":
+		s.cur.partial = true
+	case t.word == "one" && i+1 < len(s.terms) && s.terms[i+1].word == "of":
+		s.cur.single = true
 	case t.is(cPronoun):
 		s.cur.pronoun = true
 	}

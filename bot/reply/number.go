@@ -154,7 +154,7 @@ func (s *splitter) saidAhead(i int) bool {
 		t := &s.terms[i]
 		switch {
 		case t.q != nil && t.q.whole && s.terms[i-1].punct == "" && s.terms[i-1].q != nil:
-			return !t.q.whole || len(s.lx.refs) > 0 && s.singleNumber(i)
+			return true
 		case t.q != nil && t.q.whole, t.punct == "," || t.punct == "-" || t.punct == ":" || t.punct == ")" || t.punct == "." || t.punct == "&" || t.punct == "=":
 			if t.q != nil && t.q.whole && !s.numbersRun(i) {
 				return true
@@ -177,8 +177,6 @@ func (s *splitter) namesNumber(i int) bool {
 	r, ok := s.lx.byN[int(q.lo)]
 	return ok && slices.Contains(s.terms[i].senses.checks, r)
 }
-
-func (s *splitter) singleNumber(i int) bool { return true }
 
 // numbersRun reports whether the number at i is itself one of a list of check
 // numbers rather than the answer.

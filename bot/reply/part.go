@@ -117,7 +117,7 @@ func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 				return asked, true
 			}
 		}
-		if named := r.lx.within2(s.t.senses.checks, refs); len(named) > 0 && s.t.is(cBad) {
+		if named := intersect(s.t.senses.checks, refs); len(named) > 0 && s.t.is(cBad) {
 			return named, s.kind == sGood || len(named) == 1
 		}
 		if d := damaged(refs, s.t); s.kind == sGood && s.neg && len(d) > 0 && !s.t.is(cGeneral) {

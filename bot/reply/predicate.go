@@ -6,7 +6,7 @@ func (s *splitter) feedPredicate(i int) {
 	if s.joinsRange(t) {
 		return
 	}
-	if s.breaksBefore(t) {
+	if s.breaksBefore(t) || t.is(cNoStart) && len(s.cur.sigs) > 0 {
 		s.close(true)
 	}
 	s.pending = false

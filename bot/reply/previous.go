@@ -48,6 +48,10 @@ func (r *reader) silent(c *clause, i int) {
 	if len(c.unknown) == 0 {
 		return
 	}
+	if len(r.lx.refs) > 1 && onlyThings(c.unknown) {
+		r.residue(nil, c, Leftover)
+		return
+	}
 	if len(r.lx.refs) == 1 {
 		r.hear(0, doubt(Leftover), c, i, byName)
 		return
@@ -66,6 +70,9 @@ func (r *reader) silent(c *clause, i int) {
 // "chain was loose, snugged it up".
 func (r *reader) onPrevious(c *clause, i int) bool {
 	if len(r.prev) == 0 || c.all || len(r.focus) > 0 && !r.anySet(r.prev) {
+		return false
+	}
+	if c.says(sNoStart) && len(r.lx.ofKind(r.prev, check.Run)) == 0 {
 		return false
 	}
 	if c.noun && c.says(sBad) && !c.pronoun {
@@ -178,8 +185,19 @@ func (r *reader) defaultScope(c *clause) []int {
 	if r.held < 0 || !r.named && r.ctx.Held == "" {
 		return r.lx.all()
 	}
-	if c.all && !c.soft {
+	if c.all && !c.soft && !r.bare {
 		return r.lx.all()
 	}
 	return r.lx.byItem[r.held]
+}
+
+// onlyThings reports whether the words are all names, or of things that nobody
+// asked about.
+func onlyThings(unknown []*term) bool {
+	for _, t := range unknown {
+		if !t.is(cThing) && !t.capital {
+			return false
+		}
+	}
+	return true
 }

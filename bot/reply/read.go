@@ -72,6 +72,7 @@ type reader struct {
 	text     string
 	clauses  []clause
 	held     int
+	bare     bool // the clause before only named an item
 	named    bool // an item was named in this message
 	records  []record
 	sweeps   []sweep
@@ -140,6 +141,8 @@ func (r *reader) readAll() {
 			continue
 		}
 		r.clause(i)
+		c := &r.clauses[i]
+		r.bare = len(c.items) == 1 && !c.hasCheck() && len(c.sigs) == 0 && !c.except
 		i++
 	}
 	r.sweepAll()

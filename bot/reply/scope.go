@@ -21,7 +21,7 @@ type target struct {
 func (lx *lexicon) scope(c *clause, held int) target {
 	var tg target
 	items := c.items
-	if len(items) > 1 && !c.plural && c.pos > 0 && !lx.plural(c) {
+	if len(items) > 1 && !c.plural && c.pos > 0 {
 		if held >= 0 && slices.Contains(items, held) {
 			items = []int{held}
 		} else {
@@ -80,9 +80,6 @@ func (lx *lexicon) common(names []*term, items []int, held int) []int {
 	}
 	return out
 }
-
-// plural reports whether the names of several items were meant as such: "hoses".
-func (lx *lexicon) plural(c *clause) bool { return false }
 
 // resolve adds the refs that one name means.
 func (lx *lexicon) resolve(t *term, items []int, held int, plural bool, tg *target) {
@@ -161,9 +158,6 @@ func (lx *lexicon) within(cands, items []int) []int {
 	}
 	return out
 }
-
-// within2 are the candidates among refs.
-func (lx *lexicon) within2(cands, refs []int) []int { return intersect(cands, refs) }
 
 func (lx *lexicon) onePerItem(refs []int) bool {
 	seen := map[int]bool{}

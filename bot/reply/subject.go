@@ -83,7 +83,7 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.trouble(refs, sigs, c, i, l)
 	case undone && len(got) == 0 && r.everything(c, l):
 		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
-	case good && l == byBlanket && !c.all && (c.will || r.started):
+	case good && l == byBlanket && (c.partial || !c.all && (c.will || r.started)):
 	case good && l == byBlanket && !c.all && (len(c.unknown) > 0 && c.unknown[0].b < sigs[0].b || !plainlyGood(sigs)),
 		good && l == byItem && !c.all && (!c.hasSubject() && !plainlyGood(sigs) || onlyDenied(sigs)),
 		good && l == byItem && !c.all && c.started:
@@ -144,7 +144,7 @@ func onlyLevel(sigs []signal) bool {
 // the item is asked about, and nothing of it passes on a blanket.
 func (r *reader) trouble(refs []int, sigs []signal, c *clause, i int, l level) {
 	for k := range sigs {
-		if d := r.lx.within2(sigs[k].t.senses.checks, refs); len(d) > 1 && sigs[k].kind == sBad {
+		if d := intersect(sigs[k].t.senses.checks, refs); len(d) > 1 && sigs[k].kind == sBad {
 			r.which(target{choice: d}, c, i, WhichItem)
 			return
 		}

@@ -12,6 +12,7 @@ type term struct {
 	punct   string
 	b, e    int
 	unknown bool
+	capital bool // written like a person's name
 }
 
 var noSenses senses
@@ -53,7 +54,7 @@ func (lx *lexicon) termAt(t []token, i int) (term, int) {
 		best.unknown = best.is(cThing) && best.cls&^(cFiller|cNoun) == cThing && best.senses.none() && best.q == nil
 		return best, m
 	}
-	return term{word: t[i].s, unknown: true, senses: &noSenses}, 1
+	return term{word: t[i].s, unknown: true, capital: t[i].capital, senses: &noSenses}, 1
 }
 
 func punctTerm(t token) term {
