@@ -206,10 +206,7 @@ func (r *reader) residue(refs []int, c *clause, why Why) {
 // subjectless applies a clause that names nothing.
 func (r *reader) subjectless(c *clause, i int) {
 	if c.except && len(c.sigs) == 0 {
-		if len(c.unknown) > 0 {
-			r.residue(r.defaultScope(c), c, Leftover)
-			r.report(c)
-		}
+		r.exceptUnnamed(c)
 		return
 	}
 	if len(c.sigs) == 0 {
@@ -264,6 +261,20 @@ func onlyFigures(c *clause) bool {
 		}
 	}
 	return true
+}
+
+// exceptUnnamed is an exception of which nobody can say what it is: what went
+// before it does not pass.
+func (r *reader) exceptUnnamed(c *clause) {
+	for _, ref := range r.prev {
+		if rec := &r.records[ref]; rec.set && rec.v.state == check.OK {
+			rec.v.state, rec.v.why = check.Unsure, Leftover
+		}
+	}
+	r.residue(r.defaultScope(c), c, Leftover)
+	if len(c.unknown) > 0 {
+		r.report(c)
+	}
 }
 
 // partsWide tries the item that holds first, and everything where nothing of it
