@@ -1,6 +1,8 @@
 package reply
 
 import (
+	"slices"
+
 	"crosslay/bot/check"
 )
 
@@ -172,6 +174,9 @@ func (r *reader) onFocus(c *clause, i int) {
 		return
 	}
 	v := judge(&r.lx.refs[refs[0]], c.sigs, r.ctx.Now)
+	if w, ok := r.answered(refs[0], c); ok {
+		v = w
+	}
 	if v.state == check.OK && len(c.unknown) > 0 {
 		v.state, v.why = check.Unsure, Leftover
 	}
@@ -200,4 +205,27 @@ func onlyThings(unknown []*term) bool {
 		}
 	}
 	return true
+}
+
+// answered reads yes, no, open and closed in the light of the question: whether
+// the tool was closed, which keeps the low reading standing, or for a figure,
+// which they do not give.
+func (r *reader) answered(ref int, c *clause) (verdict, bool) {
+	for _, d := range r.ctx.Asked {
+		if !slices.Contains(r.lx.find(d.Refs), ref) {
+			continue
+		}
+		yes, no := c.says(sYes, sClosed, sClosedTool), c.says(sNo, sOpen, sOpenTool)
+		switch {
+		case c.says(sFigure, sLow, sOver, sFull, sMid, sBad, sPoured) || yes == no:
+			return verdict{}, false
+		case d.Why == ToolOpen && yes:
+			return verdict{state: check.Fail, value: check.Word("low"), pos: Met}, true
+		case d.Why == ToolOpen:
+			return verdict{state: check.Unsure, why: ToolOpen, pos: Unmet}, true
+		case (d.Why == NoReading || d.Why == Straddles) && !c.says(sClosed, sOpen):
+			return doubt(d.Why), true
+		}
+	}
+	return verdict{}, false
 }

@@ -167,3 +167,48 @@ func TestMarks(t *testing.T) {
 		t.Errorf("stops: %v", r.Stops)
 	}
 }
+
+// What the bot asked back decides what a short answer means.
+func TestAnswersToDoubts(t *testing.T) {
+	items := sawAndFan()
+	oil := *items[0].Checks[1].Check
+	oil.Proviso = "was the tool nearly closed?"
+	items[0].Checks[1].Check = &oil
+	refs := func(names ...string) (out []check.Ref) {
+		for _, n := range names {
+			item, id, _ := strings.Cut(n, ".")
+			out = append(out, check.Ref{Item: itemIDOf(item), Check: check.ID(id)})
+		}
+		return out
+	}
+	cases := []struct {
+		why   Why
+		refs  []check.Ref
+		typed string
+		want  string
+	}{
+		{ToolOpen, refs("saw.bar_oil"), "yes", "saw.bar_oil=fault:low"},
+		{ToolOpen, refs("saw.bar_oil"), "closed", "saw.bar_oil=fault:low"},
+		{ToolOpen, refs("saw.bar_oil"), "no", "saw.bar_oil=unsure"},
+		{NoReading, refs("saw.fuel"), "half", "saw.fuel=ok:0.5"},
+		{NoReading, refs("saw.run"), "3", "saw.run=ok:3"},
+		{NoReading, refs("saw.fuel"), "yes", "saw.fuel=unsure"},
+		{Hedged, refs("fan.guard"), "yes", "fan.guard=ok"},
+		{Conflict, refs("saw.chain"), "loose", "saw.chain=fault"},
+		{WhichCheck, refs("saw.fuel", "saw.bar_oil", "saw.chain"), "yes", ""},
+		{WhichCheck, refs("saw.fuel", "saw.bar_oil", "saw.chain"), "the chain is loose", "saw.chain=fault"},
+		{WhichItem, refs("saw.fuel", "fan.fuel"), "the fan", "fan.fuel=ok"},
+	}
+	for _, c := range cases {
+		t.Run(string(c.why)+"_"+c.typed, func(t *testing.T) {
+			d := Doubt{Why: c.why, Refs: c.refs}
+			if c.why == WhichItem {
+				d.State = check.OK
+			}
+			got := brief(Read(Context{Items: items, Now: morning, Asked: []Doubt{d}}, c.typed))
+			if got != c.want {
+				t.Errorf("%q: got %s, want %s", c.typed, got, c.want)
+			}
+		})
+	}
+}

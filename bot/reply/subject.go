@@ -56,8 +56,9 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 	}
 	for k := range sigs {
 		switch sigs[k].kind {
-		case sGood, sYes:
+		case sGood:
 			good = true
+		case sYes: // a bare yes says nothing of many checks
 		case sNotLow, sNotOver, sNow, sClosedTool, sFull, sMid:
 		case sUndone, sSame, sAsk:
 			undone = true
