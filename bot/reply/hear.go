@@ -146,7 +146,11 @@ func (r *reader) chosen(tg target, c *clause, i int) bool {
 	if c.plural && !c.hasSubject() {
 		items = r.itemsOf(r.focus)
 	}
-	if len(c.sigs) > 0 || len(items) != 1 && !c.plural || c.question || c.except {
+	nth := r.nthChoice(c)
+	if nth >= 0 {
+		items = []int{nth}
+	}
+	if nth < 0 && len(c.sigs) > 0 || len(items) != 1 && !c.plural || c.question || c.except {
 		return false
 	}
 	done := false
@@ -164,6 +168,19 @@ func (r *reader) chosen(tg target, c *clause, i int) bool {
 		}
 	}
 	return done
+}
+
+// nthChoice is the item that a bare "2" picks from the choice that the bot gave,
+// -1 for none.
+func (r *reader) nthChoice(c *clause) int {
+	if len(r.ctx.Asked) != 1 || r.ctx.Asked[0].Why != WhichItem || len(c.sigs) != 1 || c.hasSubject() || c.sigs[0].kind != sFigure {
+		return -1
+	}
+	items, q := r.itemsOf(r.focus), c.sigs[0].t.q
+	if !q.whole || q.lo < 1 || int(q.lo) > len(items) {
+		return -1
+	}
+	return items[int(q.lo)-1]
 }
 
 // hear joins a new verdict with what was heard before of the check.

@@ -198,6 +198,7 @@ func TestAnswersToDoubts(t *testing.T) {
 		{WhichCheck, refs("saw.fuel", "saw.bar_oil", "saw.chain"), "yes", ""},
 		{WhichCheck, refs("saw.fuel", "saw.bar_oil", "saw.chain"), "the chain is loose", "saw.chain=fault"},
 		{WhichItem, refs("saw.fuel", "fan.fuel"), "the fan", "fan.fuel=ok"},
+		{WhichItem, refs("saw.fuel", "fan.fuel"), "2", "fan.fuel=ok"},
 	}
 	for _, c := range cases {
 		t.Run(string(c.why)+"_"+c.typed, func(t *testing.T) {
