@@ -3,25 +3,17 @@ package reply
 // trails reports whether words that say nothing known follow a bare "no", so that
 // it may have denied them: "no out put".
 func (s *splitter) trails(t *term) bool {
-	for i := range s.terms {
-		if &s.terms[i] != t || i+1 >= len(s.terms) {
-			continue
-		}
-		n := &s.terms[i+1]
-		return n.punct == "" && n.q == nil && !n.is(cPronoun|cAnd|cBut|cExcept|cWith|cAll|cBoth|cNow|cRest) && !n.subject() &&
-			!isAny(n.word, "sir", "maam", "cap", "boss", "thanks", "still", "we", "i", "there", "at")
+	if t.i+1 >= len(s.terms) {
+		return false
 	}
-	return false
+	n := &s.terms[t.i+1]
+	return n.punct == "" && n.q == nil && !n.is(cPronoun|cAnd|cBut|cExcept|cWith|cAll|cBoth|cNow|cRest) && !n.subject() &&
+		!isAny(n.word, "sir", "maam", "cap", "boss", "thanks", "still", "we", "i", "there", "at")
 }
 
 // before reports whether one of the words stands right before the term.
 func (s *splitter) before(t *term, w ...string) bool {
-	for i := 1; i < len(s.terms); i++ {
-		if &s.terms[i] == t {
-			return isAny(s.terms[i-1].word, w...)
-		}
-	}
-	return false
+	return t.i > 0 && isAny(s.terms[t.i-1].word, w...)
 }
 
 // asPredicate decides for a word that can both name a check and say something,

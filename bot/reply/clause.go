@@ -118,6 +118,9 @@ type splitter struct {
 func (lx *lexicon) split(terms []term) ([]clause, talk) {
 	s := &splitter{lx: lx, terms: terms, parent: -1}
 	for i := range terms {
+		terms[i].i = i
+	}
+	for i := range terms {
 		s.feed(i)
 	}
 	s.close(false)

@@ -1,23 +1,16 @@
 package reply
 
 func (s *splitter) figureNext(t *term) bool {
-	for i := 0; i+1 < len(s.terms); i++ {
-		if &s.terms[i] == t {
-			return s.terms[i+1].q != nil
-		}
-	}
-	return false
+	return t.i+1 < len(s.terms) && s.terms[t.i+1].q != nil
 }
 
 // counts reports whether a bare number only counts what follows: "two things".
 func (s *splitter) counts(t *term) bool {
-	for i := 0; i+1 < len(s.terms); i++ {
-		if &s.terms[i] == t {
-			n := &s.terms[i+1]
-			return n.unknown || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "folks", "us")
-		}
+	if t.i+1 >= len(s.terms) {
+		return false
 	}
-	return false
+	n := &s.terms[t.i+1]
+	return n.unknown || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "folks", "us")
 }
 
 // feedTalk handles what is no result: busy, back, corrections, conditions.
@@ -138,20 +131,14 @@ func (s *splitter) moment(t *term) {
 
 // figureAhead reports whether a figure follows the term within three terms.
 func (s *splitter) figureAhead(t *term) bool {
-	for i := range s.terms {
-		if &s.terms[i] != t {
-			continue
+	for k := t.i + 1; k < len(s.terms) && k <= t.i+3; k++ {
+		n := &s.terms[k]
+		if n.q != nil || n.is(cFull|cEmpty) && !n.is(cLow|cOver) {
+			return true
 		}
-		for k := i + 1; k < len(s.terms) && k <= i+3; k++ {
-			n := &s.terms[k]
-			if n.q != nil || n.is(cFull|cEmpty) && !n.is(cLow|cOver) {
-				return true
-			}
-			if n.punct != "" || n.subject() || n.predicate() {
-				return false
-			}
+		if n.punct != "" || n.subject() || n.predicate() {
+			return false
 		}
-		return false
 	}
 	return false
 }

@@ -174,7 +174,8 @@ func (r *reader) notUnderstood(out *Reading) {
 	for i := range r.clauses {
 		for _, t := range r.clauses[i].unknown {
 			w := r.words(t.b, t.e)
-			if !slices.ContainsFunc(out.NotUnderstood, func(s string) bool { return contains(s, w) }) {
+			recent := out.NotUnderstood[max(0, len(out.NotUnderstood)-16):]
+			if !slices.ContainsFunc(recent, func(s string) bool { return contains(s, w) }) {
 				out.NotUnderstood = append(out.NotUnderstood, w)
 			}
 		}

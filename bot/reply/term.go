@@ -11,6 +11,7 @@ type term struct {
 	last    string // and its last
 	punct   string
 	b, e    int
+	i       int // its place among the terms
 	unknown bool
 	capital bool // written like a person's name
 }
