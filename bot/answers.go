@@ -123,7 +123,7 @@ func (d *decision) can(c dept.CompanyID) []string {
 }
 
 func (d *decision) hasStandIn(id dept.ItemID) bool {
-	return d.Items[id] != nil && d.Items[id].StandIn != ""
+	return d.Items[id] != nil && d.Items[id].StandIn != "" && !d.outNow(d.Items[id].StandIn)
 }
 
 func (d *decision) itemLines(id dept.ItemID) []string {

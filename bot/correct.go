@@ -170,29 +170,56 @@ func (d *decision) reacted() {
 	d.redraw(st)
 }
 
-// used asks the after-use checks of an item that was used on a call.
+// used asks the after-use checks of an item that was used on a call. Used again,
+// it is looked at again: what was said after the first use does not stand.
 func (d *decision) used(st *Standing, w *Watch, id dept.ItemID) {
-	it, ok := d.Dept.Item(id)
-	if !ok || w != st.Watch {
+	if _, ok := d.Dept.Item(id); !ok || w != st.Watch {
 		return
 	}
-	for _, a := range w.Asked {
-		if c, ok := d.Book.Of(d.Dept, a.Ref); ok && a.Ref.Item == id && c.When.Every == check.AfterUse {
-			return // asked already
-		}
+	asked := d.afterUse(w, id)
+	if len(asked) == 0 {
+		before := len(w.Asked)
+		d.numberItem(w, id, true)
+		asked = w.Asked[before:]
+	} else {
+		d.forget(st, w, asked)
 	}
-	before := len(w.Asked)
-	d.numberItem(w, it.ID, true)
-	if len(w.Asked) == before {
+	if len(asked) == 0 {
 		return
 	}
 	var lines []string
-	for _, a := range w.Asked[before:] {
+	for _, a := range asked {
 		lines = append(lines, d.numbered(a))
 	}
 	d.owe(st)
 	d.sayHere(chat.Ask, st, wording.Lines("After use:", lines))
 	d.redraw(st)
+}
+
+// afterUse lists the after-use checks of an item that were asked in the shift.
+func (d *decision) afterUse(w *Watch, id dept.ItemID) []Asked {
+	var asked []Asked
+	for _, a := range w.Asked {
+		if c, ok := d.Book.Of(d.Dept, a.Ref); ok && a.Ref.Item == id && c.When.Every == check.AfterUse {
+			asked = append(asked, a)
+		}
+	}
+	return asked
+}
+
+// forget opens checks again; what is on record stays there, superseded. What the
+// present message says of them holds.
+func (d *decision) forget(st *Standing, w *Watch, asked []Asked) {
+	for i := range w.Statements {
+		s := &w.Statements[i]
+		if s.Event == eventID(d.ev) {
+			continue
+		}
+		s.Results = slices.DeleteFunc(s.Results, func(r reply.Result) bool {
+			return slices.ContainsFunc(asked, func(a Asked) bool { return a.Ref == r.Ref })
+		})
+	}
+	d.reread(st, w)
 }
 
 // caption takes a picture for part of the report that its sender made last, in

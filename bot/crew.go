@@ -55,7 +55,6 @@ func (d *decision) openRoom() {
 		return
 	}
 	if c, ok := d.speaksFor(); ok {
-		d.ev.Text = d.withoutCompany(d.ev.Text, c)
 		if st := d.Standings[c]; st.Watch != nil {
 			d.crewWords(st, d.watchAt(st))
 		}
@@ -207,7 +206,11 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 		d.sayHere(chat.Ask, st, wording.NotCarried(d.companyName(st.Company), d.thing(other).Number))
 		return
 	}
+	d.ev.Text = d.withoutCompany(d.ev.Text, st.Company)
 	read, answered := d.position(w)
+	if !answered {
+		read, answered = d.fixedIt(st)
+	}
 	if !answered {
 		read = reply.Read(d.context(st, w), d.ev.Text)
 	}
@@ -225,6 +228,26 @@ func (d *decision) position(w *Watch) (reply.Reading, bool) {
 		return reply.Reading{}, false
 	}
 	r := reply.Result{Ref: w.Doubts[i].Refs[0], State: check.Fail, Value: check.Word("low"), Position: said, Words: d.ev.Text}
+	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
+}
+
+// fixedIt takes a bare "fixed" for the one fault that the crew was reminded of.
+func (d *decision) fixedIt(st *Standing) (reply.Reading, bool) {
+	said := strings.Trim(strings.ToLower(d.ev.Text), " .!")
+	if !slices.Contains([]string{"fixed", "fixed it", "its fixed", "it's fixed", "fixed now", "all fixed"}, said) {
+		return reply.Reading{}, false
+	}
+	var owed []nag.Obligation
+	for _, o := range st.Obligations {
+		if o.Ladder == nag.CrewFix {
+			owed = append(owed, o)
+		}
+	}
+	if len(owed) != 1 {
+		return reply.Reading{}, false
+	}
+	ref := check.Ref{Item: owed[0].Item, Check: check.ID(owed[0].Check)}
+	r := reply.Result{Ref: ref, State: check.OK, Fixed: true, Words: d.ev.Text}
 	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
 }
 

@@ -220,8 +220,8 @@ func (d *decision) toShop(st *Standing, ref check.Ref, act check.Act, damage, wo
 // join adds a report to an open defect. A worse word raises it. The same words
 // of the same person again, or an edit of them, are no second report.
 func (d *decision) join(st *Standing, f *defect.Defect, report defect.Report, act check.Act, damage string) {
-	if i := f.Said(report); i >= 0 {
-		f.Reports[i].Words, f.Reports[i].Undone = report.Words, false
+	if i := f.Said(report); i >= 0 && !f.Reports[i].Undone {
+		f.Reports[i].Words = report.Words
 		d.defects[f.ID] = true
 	} else {
 		f.Reports = append(f.Reports, report)

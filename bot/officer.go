@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"crosslay/bot/chat"
@@ -21,7 +22,7 @@ func (d *decision) officer() {
 			d.crewWords(st, d.watchAt(st))
 			return
 		}
-		if d.ev.Place.Direct || strings.Contains(d.ev.Text, "?") || d.numberNamed() != "" || strings.Contains(strings.ToLower(d.ev.Text), "service") {
+		if d.ev.Place.Direct || strings.Contains(d.ev.Text, "?") || d.numberNamed() != "" || d.companyNamed() || strings.Contains(strings.ToLower(d.ev.Text), "service") {
 			d.say(chat.Answer, d.ev.Place, "", officerHelp())
 		}
 		return
@@ -158,6 +159,12 @@ func (d *decision) shopRoom() {
 			d.say(chat.Ask, d.ev.Place, "", wording.Lines("Which defect? Answer in its thread, or name the item:", d.openLines(reply.Request{})))
 		}
 	}
+}
+
+// companyNamed reports whether the message names a company: it is meant for the bot
+// then, not for the others in the room.
+func (d *decision) companyNamed() bool {
+	return slices.ContainsFunc(d.Dept.Companies, func(c dept.Company) bool { return mentions(d.ev.Text, append([]string{c.Name}, c.Names...)) })
 }
 
 // numberNamed is the item whose number the message has, "" if none.

@@ -18,6 +18,9 @@ func (d *decision) shopByCrew(st *Standing) bool {
 		d.sayHere(chat.Status, st, wording.Lines("Still open:", d.remaining(st)))
 		return true
 	}
+	if d.howTo(st) {
+		return true
+	}
 	if strings.Contains(strings.ToLower(d.ev.Text), "service") && d.serviceWords(st) {
 		return true
 	}
@@ -39,6 +42,25 @@ func (d *decision) shopByCrew(st *Standing) bool {
 		}
 	case reply.RequestOutOfService, reply.RequestNotChecked, reply.RequestOpenDefects, reply.RequestFuel,
 		reply.RequestHistory, reply.RequestWhy, reply.RequestSummary:
+	}
+	return false
+}
+
+// howTo shows the method of a check that is asked for by its number: "how 4".
+func (d *decision) howTo(st *Standing) bool {
+	words := strings.Fields(strings.Trim(strings.ToLower(d.ev.Text), " ?.!"))
+	if len(words) < 2 || words[0] != "how" || st.Watch == nil {
+		return false
+	}
+	n, err := strconv.Atoi(strings.TrimPrefix(words[len(words)-1], "#"))
+	if err != nil || len(words) > 5 {
+		return false
+	}
+	for _, a := range st.Watch.Asked {
+		if c, ok := d.Book.Of(d.Dept, a.Ref); ok && a.N == n {
+			d.sayHere(chat.Answer, st, wording.Hint(d.thing(a.Ref.Item), c))
+			return true
+		}
 	}
 	return false
 }

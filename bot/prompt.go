@@ -7,6 +7,7 @@ import (
 	"crosslay/bot/check"
 	"crosslay/bot/defect"
 	"crosslay/bot/dept"
+	"crosslay/bot/nag"
 	"crosslay/bot/wording"
 )
 
@@ -43,6 +44,11 @@ func (d *decision) promptView(st *Standing) wording.PromptView {
 	}
 	for _, ref := range st.Missed {
 		v.Missed = append(v.Missed, d.thing(ref.Item).Number+" "+d.label(ref))
+	}
+	for _, o := range st.Obligations {
+		if (o.Ladder == nag.LowFuel || o.Ladder == nag.CrewFix) && o.Opened.Before(w.Start) {
+			v.Missed = append(v.Missed, d.thing(o.Item).Number+" "+d.label(check.Ref{Item: o.Item, Check: check.ID(o.Check)})+" (fault, not fixed)")
+		}
 	}
 	for _, id := range st.NoRun {
 		v.NoRun = append(v.NoRun, d.thing(id).Number)

@@ -53,7 +53,7 @@ func (d *decision) shopSteps(f *defect.Defect, words reply.ShopWords) {
 	if (words.Seen || words.Parts || words.AtShop || words.SparePlaced || words.OutOfService) && f.State() == defect.Reported {
 		d.seen(f)
 	}
-	if words.Parts || !words.Until.IsZero() && f.Parts {
+	if f.Open() && (words.Parts || !words.Until.IsZero() && f.Parts) {
 		d.parts(f, words)
 	}
 	if words.OutOfService && !d.outNow(f.Ref.Item) {

@@ -59,7 +59,10 @@ func TestStories(t *testing.T) {
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no stories in %s: %v", dir, err)
 	}
-	for _, file := range files {
+	for i, file := range files {
+		if i%oneIn != 0 {
+			continue
+		}
 		t.Run(strings.TrimSuffix(filepath.Base(file), ".story"), func(t *testing.T) {
 			t.Parallel()
 			text, err := os.ReadFile(file)
