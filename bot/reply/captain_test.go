@@ -92,3 +92,37 @@ func TestTroubleWithAnUnknownPart(t *testing.T) {
 		t.Errorf("used the combi: busy %v, used %v", used.Busy, used.Used)
 	}
 }
+
+// Read again with the tool closed, the fluid is what is said of it now.
+func TestReadAgainClosed(t *testing.T) {
+	fluid := ref("e1-pump", "fluid")
+	for text, want := range map[string]check.State{
+		"closed it, hydraulic fluid is ok": check.OK,
+		"closed it, still low":             check.Fail,
+		"closed now, fluid is good":        check.OK,
+	} {
+		ctx := engine()
+		ctx.Asked = []reply.Doubt{{Why: reply.ToolOpen, Refs: []check.Ref{fluid}, State: check.Fail, Value: check.Word("low")}}
+		ctx.Settled = map[check.Ref]check.State{fluid: check.Unsure}
+		got := check.Open
+		for _, r := range reply.Read(ctx, text).Results {
+			if r.Ref == fluid {
+				got = r.State
+			}
+		}
+		if got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
+	for text, item := range map[string]string{"fan ran 3": "", "saw ran 3": "e1-saw.run", "ran the saw 3": "e1-saw.run"} {
+		for _, r := range reply.Read(engine(), text).Results {
+			if r.Ref.String() != item {
+				t.Errorf("%q is taken for %s", text, r.Ref)
+			}
+			item = ""
+		}
+		if item != "" {
+			t.Errorf("%q: nothing for %s", text, item)
+		}
+	}
+}
