@@ -110,7 +110,14 @@ func (s *splitter) numberFits(i int) bool {
 // afterItem reports whether the number follows an item's name, whose reading it
 // then is: "tires 8 and 7.5".
 func (s *splitter) afterItem(i int) bool {
-	return len(s.cur.items) > 0 && !s.cur.hasCheck() && len(s.cur.sigs) == 0 && len(s.terms[i-1].senses.items) > 0
+	if r, ok := s.lx.byN[int(s.terms[i].q.lo)]; ok && slices.Contains(s.cur.items, s.lx.refs[r].item) {
+		return false
+	}
+	k := i - 1
+	for k > 0 && s.terms[k].punct != "" && !s.terms[k].hard() {
+		k--
+	}
+	return len(s.cur.items) > 0 && !s.cur.hasCheck() && len(s.cur.sigs) == 0 && len(s.terms[k].senses.items) > 0
 }
 
 // outOf reports whether "out" is said of what was just named: "light out", "one

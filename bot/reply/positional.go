@@ -52,7 +52,7 @@ func (r *reader) pinned(refs []int, sigs []signal) bool {
 // listed are the checks that a list of answers goes through.
 func (r *reader) listed(first *clause) []int {
 	if len(first.items) == 1 {
-		return r.lx.byItem[first.items[0]]
+		return answerable(r.lx, r.lx.byItem[first.items[0]])
 	}
 	if len(r.focus) > 0 {
 		return r.focus
