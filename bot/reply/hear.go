@@ -98,6 +98,10 @@ func (r *reader) which(tg target, c *clause, i int, why Why) {
 	if len(sigs) == 0 && !c.except {
 		return
 	}
+	if len(c.unknown) > 0 && len(c.names) > 0 && len(c.items) == 0 && c.unknown[0].b < c.names[0].b {
+		r.residue(nil, c, Leftover) // of an item that nobody knows here
+		return
+	}
 	if len(r.itemsOf(tg.choice)) == 1 {
 		why = WhichCheck
 	}
@@ -208,6 +212,9 @@ func (r *reader) joined(rec *record, v verdict, c *clause, i int) verdict {
 	switch {
 	case old.fixed && v.state == check.Fail && v.value.Number == nil && strings.Contains(r.words(max(rec.e, 0), c.e), "was"):
 		return old
+	case old.assumed:
+		v.pos = old.pos
+		return v
 	case r.corrected(rec.clause, i), v.now:
 		return v
 	case v.fixed && old.state == check.Fail:

@@ -22,6 +22,7 @@ type verdict struct {
 	hedged bool
 
 	nostart bool
+	assumed bool // only from the answer about the tool's position
 	stale   bool // bad news from before "now"
 	door    bool // by "closed" or "open"
 	weak    bool // only says what is not wrong

@@ -220,7 +220,7 @@ func (r *reader) answered(ref int, c *clause) (verdict, bool) {
 		case c.says(sFigure, sLow, sOver, sFull, sMid, sBad, sPoured) || yes == no:
 			return verdict{}, false
 		case d.Why == ToolOpen && yes:
-			return verdict{state: check.Fail, value: check.Word("low"), pos: Met}, true
+			return verdict{state: check.Fail, value: check.Word("low"), pos: Met, assumed: true}, true
 		case d.Why == ToolOpen:
 			return verdict{state: check.Unsure, why: ToolOpen, pos: Unmet}, true
 		case (d.Why == NoReading || d.Why == Straddles) && !c.says(sClosed, sOpen):
