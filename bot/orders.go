@@ -24,6 +24,9 @@ func (d *decision) shopByCrew(st *Standing) bool {
 	if strings.Contains(strings.ToLower(d.ev.Text), "service") && d.serviceWords(st) {
 		return true
 	}
+	if !asksSomething(d.ev.Text) {
+		return false
+	}
 	req, ok := reply.ReadRequest(d.ev.Text, d.local(d.ev.Said), names(d.Setup))
 	if !ok {
 		return false
@@ -44,6 +47,14 @@ func (d *decision) shopByCrew(st *Standing) bool {
 		reply.RequestHistory, reply.RequestWhy, reply.RequestSummary:
 	}
 	return false
+}
+
+// asksSomething is a quick look for the words of a crew's requests: nearly every
+// message is an answer and need not be read as a request.
+func asksSomething(text string) bool {
+	text = strings.ToLower(text)
+	return slices.ContainsFunc([]string{"?", "status", "help", "service", "oos", "how", "can ", "state", "ready"},
+		func(word string) bool { return strings.Contains(text, word) })
 }
 
 // howTo shows the method of a check that is asked for by its number: "how 4".
