@@ -64,7 +64,7 @@ func limits(ref check.Ref) *check.Check {
 func FuzzRead(f *testing.F) {
 	for _, s := range []string{
 		"all good", "👍", "1 half 2 lo 3-4 fine", "saw full, good, tight, 3 min", "fan ran 7 to 7:08", "no issues with the saw other than it won't start",
-		"½ ¾ 2-1/2", "scratch that", "0640-0648", "guard isn't cracked", "expires 3/27", "2027-03-15", "\n\n1.\n2)", "not not not ok", "half to", "between and", "7:", "'s", "é́",
+		"½ ¾ 2-1/2", "scratch that", "0640-0648", "guard isn't cracked", "expires 3/27", "2027-03-15", "\n\n1.\n2)", "s1u\x8cl7\x82full3\x007>Lo\x80d\xc7tightBY", "not not not ok", "half to", "between and", "7:", "'s", "é́",
 	} {
 		f.Add(s)
 	}
