@@ -61,10 +61,15 @@ func (c *serveCmd) Run() error {
 
 func openLog(path string) (io.WriteCloser, error) {
 	if path == "" {
-		return os.Stderr, nil
+		return kept{os.Stderr}, nil
 	}
 	return os.OpenFile(path, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
 }
+
+// kept is a writer that stays open: what went wrong is still to be said on it.
+type kept struct{ io.Writer }
+
+func (kept) Close() error { return nil }
 
 // makers are the backends that are in this build, by the name that department
 // files call them.
