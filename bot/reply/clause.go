@@ -82,17 +82,14 @@ func (c *clause) says(k ...signalKind) bool {
 	return slices.ContainsFunc(c.sigs, func(s signal) bool { return slices.Contains(k, s.kind) })
 }
 
-// figureless reports whether the clause still wants a figure: a run or a number
-// was named and none given.
+// empty reports whether the clause says nothing.
 func (c *clause) empty() bool {
 	return !c.hasSubject() && len(c.sigs) == 0 && len(c.unknown) == 0 && !c.all && !c.rest && !c.except && !c.past && !c.plural
 }
 
 // talk is what the message says beside results.
 type talk struct {
-	busy, back, undo, question, started, off, used bool
-	startAt, offAt                                 *quantity
-	startItem, offItem                             int
+	busy, back, undo, question, used bool
 }
 
 // splitter cuts terms into clauses.

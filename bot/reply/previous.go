@@ -35,13 +35,11 @@ func (r *reader) likePrevious(refs []int) []int {
 // itemBefore reports whether the clause just before, in the same sentence, named
 // an item or went on about one.
 func (r *reader) itemBefore(i int) bool {
-	for k := i - 1; k >= 0; k-- {
-		if c := &r.clauses[k]; len(c.items) == 1 && !c.hasCheck() && len(c.sigs) == 0 {
-			return true
-		}
+	if i == 0 {
 		return false
 	}
-	return false
+	c := &r.clauses[i-1]
+	return len(c.items) == 1 && !c.hasCheck() && len(c.sigs) == 0
 }
 
 // silent is a clause in which nothing was said: leftovers stay with what they

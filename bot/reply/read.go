@@ -80,7 +80,6 @@ type reader struct {
 	recent   []int // every item named by itself, in order
 	group    []int // the items named together, for "both"
 	before   []int // and of the one before an item's
-	prevOK   bool
 	focus    []int // what the bot asked back about
 	about    []check.Ref
 	wants    []int
