@@ -10,6 +10,10 @@ import (
 // words in its scope say so and nothing in its scope, understood or not, speaks
 // against it.
 func Read(ctx Context, text string) Reading {
+	return guard(ctx, lower(text), readPlain(ctx, text))
+}
+
+func readPlain(ctx Context, text string) Reading {
 	lx := lexiconFor(ctx.Items)
 	text = normalise(text)
 	terms := lx.terms(lex(text))
