@@ -79,6 +79,10 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 	if len(d.ev.Pics) > 0 && d.caption(w, read) {
 		return
 	}
+	if kind := d.foreignTalk(st, read); kind != "" {
+		d.sayHere(chat.Ask, st, wording.NotCarried(d.companyName(st.Company), "a "+kind))
+		return
+	}
 	d.take(st, w, read)
 }
 
@@ -150,6 +154,33 @@ func (d *decision) foreign(st *Standing) (dept.ItemID, bool) {
 		}
 	}
 	return "", false
+}
+
+// foreignTalk is the kind of item that talk which was not understood is about, if
+// only others carry it.
+func (d *decision) foreignTalk(st *Standing, read reply.Reading) string {
+	if read.Intent != reply.Chatter || len(read.NotUnderstood) == 0 {
+		return ""
+	}
+	return d.foreignKind(st)
+}
+
+// foreignKind is a kind of item that the message names and that others carry, "" if
+// the company carries one or none is named.
+func (d *decision) foreignKind(st *Standing) string {
+	kind := ""
+	carried := d.carried(st.Company)
+	for _, it := range d.Dept.Items {
+		sheet := d.Book[it.Sheet]
+		if sheet == nil || !mentions(d.ev.Text, append([]string{sheet.Name}, sheet.Names...)) {
+			continue
+		}
+		if contains(carried, it.ID) {
+			return ""
+		}
+		kind = sheet.Name
+	}
+	return kind
 }
 
 // apart are the marks between words. A dash is part of a number: PU-07.
