@@ -229,7 +229,7 @@ func (d *decision) fuelLines(req reply.Request) []string {
 func (d *decision) historyLines() []string {
 	var lines []string
 	for _, r := range d.History {
-		line := d.local(r.At).Format("Jan 2 15:04") + " " + string(r.Check) + " " + r.State
+		line := d.local(r.At).Format("Jan 2 15:04") + " " + string(r.Check) + " " + strings.ReplaceAll(r.State, "_", " ")
 		if r.Value.Number != nil || r.Value.Word != "" {
 			if c, ok := d.Book.Of(d.Dept, check.Ref{Item: r.Item, Check: r.Check}); ok {
 				line += " " + wording.Figure(c, r.Value)

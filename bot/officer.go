@@ -101,7 +101,7 @@ func (d *decision) order(req reply.Request) {
 	case req.Kind == reply.RequestTakeOut && item.Out != nil:
 		d.list("Out of service already", []string{d.thing(req.Item).Number + ": " + item.Out.Why}, "")
 	case req.Kind == reply.RequestTakeOut:
-		d.takeOut(req.Item, "by order of "+d.who(), nil)
+		d.takeOut(req.Item, "by order", nil)
 		d.list("Done", []string{d.thing(req.Item).Number + " is out of service"}, "")
 	case d.Person.Has(dept.Shop):
 		d.putBack(req.Item)
@@ -219,7 +219,7 @@ func (d *decision) cover(it dept.Item, c dept.CompanyID) string {
 	}
 	line := fmt.Sprintf("%s, %s, about %.0f min (an estimate)", best.Name, d.distance(way.Km), way.Minutes)
 	if way.Rough {
-		line = fmt.Sprintf("%s, %s, roughly %.0f min (a rough estimate)", best.Name, d.distance(way.Km), way.Minutes)
+		line = fmt.Sprintf("%s, %s, about %.0f min (a rough estimate)", best.Name, d.distance(way.Km), way.Minutes)
 	}
 	return line
 }
