@@ -309,6 +309,7 @@ func (d *decision) past(f *defect.Defect) []string {
 // step records a step of a defect's life and marks it as changed.
 func (d *decision) step(f *defect.Defect, state, who, words string) {
 	d.defects[f.ID] = true
+	d.state(f.Ref.Item).Ailed = true
 	d.record(Record{ID: "defect/" + string(f.ID) + "/" + state + "/" + eventID(d.ev), Kind: OnDefect, Company: f.Company, Item: f.Ref.Item,
 		Check: f.Ref.Check, Defect: f.ID, State: state, Who: who, Words: words})
 }

@@ -246,6 +246,9 @@ func newItem(s Setup, id dept.ItemID) *ItemState {
 }
 
 func (l *looker) defects(item dept.ItemID) {
+	if it := l.snap.Items[item]; it != nil && !it.Ailed {
+		return // nearly all items, nearly always
+	}
 	found, err := l.tx.DefectsOf(item, l.ev.Said.AddDate(0, 0, -defect.ReopenDays-1))
 	if !l.try(err) {
 		return

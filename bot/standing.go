@@ -112,6 +112,7 @@ type ItemState struct {
 	Hours   float64              `json:"hours"`
 	Burned  float64              `json:"burned,omitempty"` // minutes run since the fuel was read
 	Last    map[check.ID]Reading `json:"last,omitempty"`   // the last reading of each check
+	Ailed   bool                 `json:"ailed,omitempty"`  // a defect was reported on it, ever: look them up
 	Lows    []time.Time          `json:"lows,omitempty"`   // low fluid, tool closed, the last few
 }
 
