@@ -33,7 +33,7 @@ func guided(t *testing.T) (screen string, said []story.Entry) {
 	t.Helper()
 	w := newWorld(t)
 	w.Hear(func(e story.Entry) { said = append(said, e) })
-	st := station(w, "/tmp/crosslay.db")
+	st := station(w, "crosslay.db")
 	var lines []string
 	for _, l := range st.Welcome {
 		if typed, _, ok := strings.Cut(l, "\t"); ok {
@@ -90,7 +90,7 @@ func TestTry_the_screen_has_80_columns(t *testing.T) {
 }
 
 func TestTry_the_first_screen_fits_24_lines(t *testing.T) {
-	if n := len(station(newWorld(t), "/tmp/crosslay.db").Welcome); n > 23 {
+	if n := len(station(newWorld(t), "crosslay.db").Welcome); n > 23 {
 		t.Errorf("%d lines and the input line", n)
 	}
 }
