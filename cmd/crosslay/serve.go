@@ -7,7 +7,9 @@ import (
 	"log/slog"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"strconv"
+	"sync/atomic"
 	"syscall"
 	"time"
 
@@ -24,6 +26,7 @@ type serveCmd struct {
 	DB     string `name:"db" required:"" help:"Database file." placeholder:"FILE"`
 	Health string `default:"127.0.0.1:8640" help:"Loopback address of /healthz; empty for none."`
 	Log    string `help:"File to append the log to; standard error without it." placeholder:"FILE"`
+	secretsFlag
 }
 
 // Run serves until it is told to stop.
@@ -45,7 +48,10 @@ func (c *serveCmd) Run() error {
 		return err
 	}
 	defer store.Close()
-	backends, err := openBackends(setup, store)
+	logger := slog.New(slog.NewJSONHandler(log, nil))
+	var now latest
+	now.Store(&setup)
+	backends, err := openBackends(parts{setup: now.setup, store: store, secrets: c.dir(c.DB), log: logger})
 	if err != nil {
 		return err
 	}
@@ -53,10 +59,36 @@ func (c *serveCmd) Run() error {
 	defer stop()
 	return serve.Run(ctx, serve.Options{
 		Store: store, Queue: store, Setup: setup, Backends: backends,
-		File: c.Config, Load: func() (bot.Setup, error) { return load(c.Config) },
+		File: c.Config, Load: func() (bot.Setup, error) { return now.load(c.Config) },
 		Health: c.Health, Backlog: backlog(store),
-		Log: slog.New(slog.NewJSONHandler(log, nil)),
+		Log: logger,
 	})
+}
+
+// secretsFlag says where tokens and keys are kept.
+type secretsFlag struct {
+	Secrets string `help:"Directory of tokens and keys; next to the database without it." placeholder:"DIR"`
+}
+
+// dir is the directory of secrets that goes with a database.
+func (f secretsFlag) dir(db string) string {
+	if f.Secrets != "" {
+		return f.Secrets
+	}
+	return filepath.Join(filepath.Dir(db), "secrets")
+}
+
+// latest is the department file as it was last read without mistakes.
+type latest struct{ atomic.Pointer[bot.Setup] }
+
+func (l *latest) setup() bot.Setup { return *l.Load() }
+
+func (l *latest) load(path string) (bot.Setup, error) {
+	setup, err := load(path)
+	if err == nil && serve.Fits(setup, backendNames()) == nil {
+		l.Store(&setup)
+	}
+	return setup, err
 }
 
 func openLog(path string) (io.WriteCloser, error) {
@@ -73,8 +105,16 @@ func (kept) Close() error { return nil }
 
 // makers are the backends that are in this build, by the name that department
 // files call them.
-var makers = map[string]func(bot.Setup, *sqlite.Store) (serve.Backend, error){
+var makers = map[string]func(parts) (serve.Backend, error){
 	terminal.Name: openTerminal,
+}
+
+// parts are what backends are made of.
+type parts struct {
+	setup   func() bot.Setup // the department as its file states it now
+	store   *sqlite.Store
+	secrets string // the directory of tokens and keys
+	log     *slog.Logger
 }
 
 func backendNames() []string {
@@ -86,10 +126,10 @@ func backendNames() []string {
 }
 
 // openBackends makes the backends that the rooms of a department are on.
-func openBackends(setup bot.Setup, store *sqlite.Store) ([]serve.Backend, error) {
+func openBackends(p parts) ([]serve.Backend, error) {
 	var open []serve.Backend
-	for _, name := range serve.Used(setup) {
-		b, err := makers[name](setup, store)
+	for _, name := range serve.Used(p.setup()) {
+		b, err := makers[name](p)
 		if err != nil {
 			return nil, fmt.Errorf("open backend %s: %w", name, err)
 		}
@@ -98,7 +138,8 @@ func openBackends(setup bot.Setup, store *sqlite.Store) ([]serve.Backend, error)
 	return open, nil
 }
 
-func openTerminal(setup bot.Setup, store *sqlite.Store) (serve.Backend, error) {
+func openTerminal(p parts) (serve.Backend, error) {
+	setup, store := p.setup(), p.store
 	session := "s" + strconv.FormatInt(time.Now().UnixNano(), 36) + "-"
 	svc := terminal.NewService(session, time.Now)
 	if _, err := story.Restore(svc, store); err != nil {

@@ -11,12 +11,20 @@ import (
 
 // vetCmd checks a department file before it is put to work.
 type vetCmd struct {
-	File string `arg:"" help:"Department file to check."`
+	File   string `arg:"" help:"Department file to check."`
+	Online bool   `help:"Also ask the chat services whether every room can be reached, read and written."`
+	DB     string `name:"db" default:"crosslay.db" help:"Database file whose secrets are used, with --online." placeholder:"FILE"`
+	secretsFlag
 }
 
 // Run prints every mistake of the file, or one line of what it found. Its error
 // gives the exit status.
-func (c *vetCmd) Run() error { return c.vet(os.Stdout) }
+func (c *vetCmd) Run() error {
+	if err := c.vet(os.Stdout); err != nil || !c.Online {
+		return err
+	}
+	return c.inspect(os.Stdout)
+}
 
 func (c *vetCmd) vet(out io.Writer) error {
 	d, err := config.Load(c.File)
