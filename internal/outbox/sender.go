@@ -30,6 +30,9 @@ type Options struct {
 	// Sent is called after a message was settled as sent; the inbox may hold an
 	// event about it then. It must not block, nor take a step.
 	Sent func(chat.Key)
+	// Paint draws the pictures whose source has the draw: scheme, right before
+	// they are sent. Without it, and where it fails, a message goes without them.
+	Paint Painter
 }
 
 // Sender works through a queue.
@@ -148,7 +151,11 @@ func (s *Sender) carry(ctx context.Context, job Job, now time.Time) Verdict {
 			return v
 		}
 	}
-	ref, err := poster.Post(ctx, job.Message, job.Place, job.Target)
+	message, err := s.painted(ctx, job.Message)
+	if err != nil {
+		s.opt.Report(err)
+	}
+	ref, err := poster.Post(ctx, message, job.Place, job.Target)
 	if err == nil {
 		return Verdict{State: Sent, Ref: ref}
 	}

@@ -42,6 +42,7 @@ type Options struct {
 	Load     func() (bot.Setup, error) // reads and vets it
 	Health   string                    // loopback address; "" for none
 	Backlog  func(context.Context) (Backlog, error)
+	Paint    outbox.Painter // draws the pictures that messages name; nil leaves them out
 	Log      *slog.Logger
 }
 
@@ -62,7 +63,7 @@ func Run(ctx context.Context, opt Options) error {
 	for _, b := range opt.Backends {
 		posters[b.Name()] = b
 	}
-	s.sender = outbox.New(opt.Queue, posters, outbox.Options{Report: s.trouble, Sent: func(chat.Key) { s.wake() }})
+	s.sender = outbox.New(opt.Queue, posters, outbox.Options{Report: s.trouble, Sent: func(chat.Key) { s.wake() }, Paint: opt.Paint})
 	if err := s.engine.Note(ctx, chat.Started, time.Now(), ""); err != nil {
 		return fmt.Errorf("start: %w", err)
 	}

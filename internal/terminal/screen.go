@@ -54,7 +54,7 @@ func (s screen) rule(text string) {
 func (s screen) post(p Post, label string) {
 	s.line("%s %s", s.head(p), s.paint(cyan, "in "+label))
 	s.body(p.Text, bar(p))
-	if p.Pics > 0 {
+	if p.Pics > 0 && p.Key == "" { // the bot's own are told in its text
 		s.line("    (%d photo)", p.Pics)
 	}
 }

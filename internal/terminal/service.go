@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -264,10 +265,14 @@ func (s *Service) revise(m chat.Message, place chat.Place, target chat.Ref) chat
 	return target
 }
 
-// Show is a message as the terminal shows it: its lines, and what can be typed
-// where other services have buttons.
+// Show is a message as the terminal shows it: its lines, what its pictures show,
+// and what can be typed where other services have buttons.
 func Show(m chat.Message) string {
 	text := m.Plain()
+	for _, p := range m.Pics {
+		text += "\n[picture] " + cmp.Or(p.Alt, p.Name, p.Source)
+	}
+	text = strings.TrimPrefix(text, "\n")
 	if len(m.Choices) == 0 {
 		return text
 	}

@@ -120,3 +120,23 @@ func TestHall_find(t *testing.T) {
 		t.Errorf("error %v does not say who there is", err)
 	}
 }
+
+func TestShowTellsOfPictures(t *testing.T) {
+	lines := []chat.Block{chat.Text(chat.Body, "Board")}
+	cases := map[string]struct {
+		m    chat.Message
+		want string
+	}{
+		"alt_text":      {chat.Message{Blocks: lines, Pics: []chat.Picture{{Name: "b.png", Alt: "All checked."}}}, "Board\n[picture] All checked."},
+		"name_at_least": {chat.Message{Blocks: lines, Pics: []chat.Picture{{Name: "b.png"}}}, "Board\n[picture] b.png"},
+		"nothing_else":  {chat.Message{Pics: []chat.Picture{{Source: "draw:board"}}}, "[picture] draw:board"},
+		"none":          {chat.Message{Blocks: lines, Choices: []chat.Choice{{Say: "ok"}}}, "Board\n[ok]"},
+	}
+	for name, c := range cases {
+		t.Run(name, func(t *testing.T) {
+			if got := Show(c.m); got != c.want {
+				t.Errorf("shown %q, want %q", got, c.want)
+			}
+		})
+	}
+}
