@@ -226,6 +226,9 @@ func (d *decision) forget(st *Standing, w *Watch, asked []Asked) {
 // this shift. A caption that tells of another fault is a report of its own.
 func (d *decision) caption(w *Watch, read reply.Reading) bool {
 	f := d.lastReport(w)
+	if f == nil && read.Intent != reply.Answer {
+		f = d.shown(w)
+	}
 	more := len(read.Reports) + len(read.Starts) + len(read.Stops) + len(read.Used)
 	if f == nil || read.Busy || read.Back || read.Undo || more > 0 {
 		return false
@@ -255,6 +258,25 @@ func (d *decision) lastReport(w *Watch) *defect.Defect {
 		}
 	}
 	return last
+}
+
+// shown is the one open defect, reported in the shift by anybody, whose item and
+// check the message names.
+func (d *decision) shown(w *Watch) *defect.Defect {
+	var found *defect.Defect
+	for _, f := range d.Defects {
+		it, _ := d.Dept.Item(f.Ref.Item)
+		c, ok := d.Book.Of(d.Dept, f.Ref)
+		if !ok || !f.Open() || f.Last().Before(w.Start) || !mentions(d.ev.Text, append([]string{c.Label}, c.Names...)) ||
+			!mentions(d.ev.Text, reply.NamesOf(it, d.Book[it.Sheet])) {
+			continue
+		}
+		if found != nil {
+			return nil
+		}
+		found = f
+	}
+	return found
 }
 
 // reported tells whether this message made a report that its picture goes with.

@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"slices"
 	"strings"
 	"time"
 
@@ -69,13 +68,10 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 		return
 	}
 	d.ev.Text = d.withoutCompany(d.ev.Text, st.Company)
-	read, answered := d.position(w)
-	if !answered {
-		read, answered = d.fixedIt(st)
+	if d.okToWhat(st, w) {
+		return
 	}
-	if !answered {
-		read = reply.Read(d.context(st, w), d.ev.Text)
-	}
+	read := d.understand(st, w)
 	if len(d.ev.Pics) > 0 && d.caption(w, read) {
 		return
 	}
@@ -84,60 +80,6 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 		return
 	}
 	d.take(st, w, read)
-}
-
-// position reads the answer to whether the tool was closed when a low was read.
-func (d *decision) position(w *Watch) (reply.Reading, bool) {
-	i := slices.IndexFunc(w.Doubts, func(doubt reply.Doubt) bool { return doubt.Why == proviso && len(doubt.Refs) > 0 })
-	said := closedOrOpen(d.ev.Text)
-	if i < 0 || said == reply.Unknown {
-		return reply.Reading{}, false
-	}
-	r := reply.Result{Ref: w.Doubts[i].Refs[0], State: check.Fail, Value: check.Word("low"), Position: said, Words: d.ev.Text}
-	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
-}
-
-// fixedIt takes a bare "fixed" for the one fault that the crew was reminded of.
-func (d *decision) fixedIt(st *Standing) (reply.Reading, bool) {
-	said := strings.Trim(strings.ToLower(d.ev.Text), " .!")
-	if !slices.Contains([]string{"fixed", "fixed it", "its fixed", "it's fixed", "fixed now", "all fixed"}, said) {
-		return reply.Reading{}, false
-	}
-	var owed []nag.Obligation
-	for _, o := range st.Obligations {
-		if o.Ladder == nag.CrewFix {
-			owed = append(owed, o)
-		}
-	}
-	if len(owed) != 1 {
-		return reply.Reading{}, false
-	}
-	ref := check.Ref{Item: owed[0].Item, Check: check.ID(owed[0].Check)}
-	r := reply.Result{Ref: ref, State: check.OK, Fixed: true, Words: d.ev.Text}
-	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
-}
-
-// positionWords are all the words that an answer about the tool's position is made
-// of. Any other word says something else, which must not be lost.
-var positionWords = strings.Fields("it was is the tool tips were they we had yes yep yeah yup no nope not wasnt wasn t dunno open wide closed close shut nearly then i think")
-
-func closedOrOpen(text string) reply.Position {
-	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" ,.;:!?'", r) })
-	for _, w := range words {
-		if !slices.Contains(positionWords, w) {
-			return reply.Unknown
-		}
-	}
-	has := func(any ...string) bool {
-		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(any, w) })
-	}
-	switch {
-	case has("open", "no", "nope", "not", "wasnt", "wasn", "dunno", "wide", "think"):
-		return reply.Unmet
-	case has("closed", "close", "shut", "yes", "yep", "yeah", "yup"):
-		return reply.Met
-	}
-	return reply.Unknown
 }
 
 // tooLong is the length past which a message is kept and not read: nobody answers

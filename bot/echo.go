@@ -2,7 +2,6 @@ package bot
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"crosslay/bot/chat"
@@ -30,33 +29,14 @@ func (d *decision) answer(st *Standing, w *Watch, read reply.Reading) {
 }
 
 // openNumbers tells what is still open, by number.
-func (d *decision) openNumbers(st *Standing) string {
+func (d *decision) openNumbers(st *Standing) string { return wording.StillOpen(d.openOnes(st)) }
+
+func (d *decision) openOnes(st *Standing) []int {
 	var open []int
 	for _, a := range d.left(st) {
 		open = append(open, a.N)
 	}
-	if len(open) == 0 {
-		return "All answered."
-	}
-	return "Open: " + spans(open)
-}
-
-// spans writes ascending numbers, runs of them with a dash: "1, 5-7, 12".
-func spans(numbers []int) string {
-	var parts []string
-	for i := 0; i < len(numbers); {
-		j := i
-		for j+1 < len(numbers) && numbers[j+1] == numbers[j]+1 {
-			j++
-		}
-		part := itoa(numbers[i])
-		if j > i {
-			part += "-" + itoa(numbers[j])
-		}
-		parts = append(parts, part)
-		i = j + 1
-	}
-	return strings.Join(parts, ", ")
+	return open
 }
 
 // wanted are the readings that the words reach without giving them.

@@ -184,10 +184,20 @@ func (d *decision) complainAll(st *Standing, s Statement) {
 // complain is a fault on something that no check asks about.
 func (d *decision) complain(st *Standing, c reply.Complaint) {
 	if c.Item == "" {
-		d.sayHere(chat.Ask, st, wording.Lines("On which item?", []string{"Say it with the item's name or number:", quote(c.Words)}))
+		d.sayHere(chat.Ask, st, wording.Lines("On which item?", []string{"Say it with the item's name or number:", quote(d.whole(c.Words))}))
 		return
 	}
-	d.toShop(st, check.Ref{Item: c.Item, Check: "other"}, check.Shop, "", c.Words)
+	d.toShop(st, check.Ref{Item: c.Item, Check: "other"}, check.Shop, "", d.whole(c.Words))
+}
+
+// whole is the message that has the words, as long as it is short: no sheet tells
+// which of its words the shop can do without.
+func (d *decision) whole(words string) string {
+	const most = 200
+	if len(d.ev.Text) > most {
+		return words
+	}
+	return orElse(d.ev.Text, words)
 }
 
 func quote(s string) string { return "\"" + s + "\"" }

@@ -1,9 +1,11 @@
 package bot
 
 import (
+	"slices"
 	"strings"
 
 	"crosslay/bot/chat"
+	"crosslay/bot/check"
 	"crosslay/bot/dept"
 	"crosslay/bot/reply"
 	"crosslay/bot/wording"
@@ -19,8 +21,11 @@ func (d *decision) openRoom() {
 		d.say(chat.Refusal, d.ev.Place, "", wording.Refusal("unknown_person"))
 		return
 	}
+	if slices.Contains(heard, bare(d.ev.Text)) && !d.ev.Place.Direct {
+		return // talk among people
+	}
 	if c, ok := d.speaksFor(); ok {
-		if st := d.Standings[c]; st.Watch != nil {
+		if st := d.Standings[c]; st.Watch != nil && !d.onlyAsks(st) {
 			d.crewWords(st, d.watchAt(st))
 		}
 		return
@@ -33,6 +38,17 @@ func (d *decision) openRoom() {
 		names = append(names, c.Name)
 	}
 	d.say(chat.Ask, d.ev.Place, "", wording.WhichCompany(names))
+}
+
+// onlyAsks reports whether the words ask the others in an open room something
+// about checks and say nothing of any: no word of the bot is wanted then.
+func (d *decision) onlyAsks(st *Standing) bool {
+	if d.ev.Place.Direct || !strings.HasSuffix(strings.TrimSpace(d.ev.Text), "?") {
+		return false
+	}
+	r := reply.Read(d.context(st, st.Watch), d.ev.Text)
+	return r.Intent == reply.Answer && len(r.Starts)+len(r.Stops)+len(r.Reports) == 0 && !r.Busy && !r.Back &&
+		!slices.ContainsFunc(r.Results, func(r reply.Result) bool { return r.State != check.Unsure })
 }
 
 // speaksOfChecks reports whether the words would mean something to any company of

@@ -43,6 +43,7 @@ type Watch struct {
 	Recorded   map[string]Mark         `json:"recorded,omitempty"` // item.check -> what is on record
 	Booked     map[dept.ItemID]float64 `json:"booked,omitempty"`   // minutes of the shift's runs, in the items' hours
 	Held       Held                    `json:"held,omitzero"`
+	Reminded   time.Time               `json:"reminded,omitzero"` // a reminder stands in the thread and nobody spoke since
 }
 
 // Held is the item that somebody spoke of last: it holds for the next words of

@@ -52,6 +52,16 @@ func Doubts(doubts []DoubtView) []chat.Block {
 	return blocks(block(chat.List, texts...))
 }
 
+// OkToWhat asks what a bare "ok" after a reminder was for; open are the numbers
+// of the checks that are still open.
+func OkToWhat(open []int) []chat.Block {
+	left := ""
+	if len(open) > 0 {
+		left = "Open: " + ranges(open)
+	}
+	return say("Heard; nothing is recorded by that.", left, `Say what is ok: "all good", "1-4 ok", or each figure.`)
+}
+
 func question(d DoubtView) string {
 	choices := either(d.Choices)
 	switch d.Why {

@@ -30,6 +30,14 @@ func Echo(told []Told, extra []string, notUnderstood []string) []chat.Block {
 	return blocks(block(chat.Body, texts...), block(chat.Safety, dangers(told)...))
 }
 
+// StillOpen tells which checks of the shift are still open, by number.
+func StillOpen(numbers []int) string {
+	if len(numbers) == 0 {
+		return "All answered."
+	}
+	return "Open: " + ranges(numbers)
+}
+
 // dangers are the cautions of the checks that failed, each once, and what to do
 // with an item that just went out of service.
 func dangers(told []Told) []string {

@@ -1,0 +1,139 @@
+package bot
+
+import (
+	"slices"
+	"strings"
+
+	"crosslay/bot/chat"
+	"crosslay/bot/check"
+	"crosslay/bot/nag"
+	"crosslay/bot/reply"
+	"crosslay/bot/wording"
+)
+
+// understand reads a crew's message: as the answer to what was asked or reminded
+// of last, where it is one, else as it stands.
+func (d *decision) understand(st *Standing, w *Watch) reply.Reading {
+	if read, ok := d.position(w); ok {
+		return read
+	}
+	if read, ok := d.fixedIt(st); ok {
+		return read
+	}
+	ctx := d.context(st, w)
+	read := reply.Read(ctx, d.ev.Text)
+	return d.notDue(ctx, w, read)
+}
+
+// okToWhat answers a bare "ok" after a reminder: it says that the reminder was
+// heard, and passes nothing.
+func (d *decision) okToWhat(st *Standing, w *Watch) bool {
+	if w.Reminded.IsZero() || !slices.Contains(heard, bare(d.ev.Text)) {
+		return false
+	}
+	d.sayHere(chat.Ask, st, wording.OkToWhat(d.openOnes(st)))
+	return true
+}
+
+// heard are the words that say no more than that a message arrived.
+var heard = []string{"ok", "okay", "k", "kk", "okey", "ok thanks", "ok thx", "ok got it", "yes", "yep", "yup", "yeah", "ok ok", "fine", "good", "sure", "o k", "ok sir", "ok chief", "ok cap"}
+
+// bare is a message without marks, in lower case.
+func bare(text string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(text), apart), " ")
+}
+
+// notDue looks again at words about a fault that no asked check covers: the item
+// may have a check for it that is not due today. Only a fault is taken so; a pass
+// of what was not asked means nothing.
+func (d *decision) notDue(ctx reply.Context, w *Watch, read reply.Reading) reply.Reading {
+	kept := read.Reports[:0:0]
+	for _, c := range read.Reports {
+		r, ok := d.dormantFault(ctx, w, c)
+		if !ok {
+			kept = append(kept, c)
+			continue
+		}
+		read.Intent = reply.Answer
+		read.Results = append(read.Results, r)
+		read.NotUnderstood = slices.DeleteFunc(read.NotUnderstood, func(words string) bool { return strings.Contains(c.Words, words) })
+	}
+	read.Reports = kept
+	return read
+}
+
+// dormantFault is the one fault that a complaint says of the item's checks that
+// were not asked in the shift.
+func (d *decision) dormantFault(ctx reply.Context, w *Watch, c reply.Complaint) (reply.Result, bool) {
+	it, _ := d.Dept.Item(c.Item)
+	sheet := d.Book[it.Sheet]
+	if sheet == nil {
+		return reply.Result{}, false
+	}
+	rest := reply.Item{ID: it.ID, Names: reply.NamesOf(it, sheet)}
+	for i, k := range sheet.Checks {
+		if numberOf(w, check.Ref{Item: it.ID, Check: k.ID}) == 0 && mentions(d.ev.Text, append([]string{k.Label}, k.Names...)) {
+			rest.Checks = append(rest.Checks, reply.Asked{Check: &sheet.Checks[i]})
+		}
+	}
+	again := reply.Read(reply.Context{Items: []reply.Item{rest}, Now: ctx.Now, Held: it.ID}, d.ev.Text)
+	faults := slices.DeleteFunc(again.Results, func(r reply.Result) bool { return r.State != check.Fail })
+	if len(rest.Checks) == 0 || len(faults) != 1 {
+		return reply.Result{}, false
+	}
+	return faults[0], true
+}
+
+// position reads the answer to whether the tool was closed when a low was read.
+func (d *decision) position(w *Watch) (reply.Reading, bool) {
+	i := slices.IndexFunc(w.Doubts, func(doubt reply.Doubt) bool { return doubt.Why == proviso && len(doubt.Refs) > 0 })
+	said := closedOrOpen(d.ev.Text)
+	if i < 0 || said == reply.Unknown {
+		return reply.Reading{}, false
+	}
+	r := reply.Result{Ref: w.Doubts[i].Refs[0], State: check.Fail, Value: check.Word("low"), Position: said, Words: d.ev.Text}
+	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
+}
+
+// fixedIt takes a bare "fixed" for the one fault that the crew was reminded of.
+func (d *decision) fixedIt(st *Standing) (reply.Reading, bool) {
+	said := strings.Trim(strings.ToLower(d.ev.Text), " .!")
+	if !slices.Contains([]string{"fixed", "fixed it", "its fixed", "it's fixed", "fixed now", "all fixed"}, said) {
+		return reply.Reading{}, false
+	}
+	var owed []nag.Obligation
+	for _, o := range st.Obligations {
+		if o.Ladder == nag.CrewFix {
+			owed = append(owed, o)
+		}
+	}
+	if len(owed) != 1 {
+		return reply.Reading{}, false
+	}
+	ref := check.Ref{Item: owed[0].Item, Check: check.ID(owed[0].Check)}
+	r := reply.Result{Ref: ref, State: check.OK, Fixed: true, Words: d.ev.Text}
+	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
+}
+
+// positionWords are all the words that an answer about the tool's position is made
+// of. Any other word says something else, which must not be lost.
+var positionWords = strings.Fields("it was is the tool tips were they we had yes yep yeah yup no nope not wasnt wasn t dunno open wide closed close shut nearly then i think")
+
+func closedOrOpen(text string) reply.Position {
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" ,.;:!?'", r) })
+	for _, w := range words {
+		if !slices.Contains(positionWords, w) {
+			return reply.Unknown
+		}
+	}
+	has := func(any ...string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(any, w) })
+	}
+	switch {
+	case has("open", "no", "nope", "not", "wasnt", "wasn", "dunno", "wide", "think"):
+		return reply.Unmet
+	case has("closed", "close", "shut", "yes", "yep", "yeah", "yup"):
+		return reply.Met
+	}
+	return reply.Unknown
+}
