@@ -118,6 +118,7 @@ type Message struct {
 	About   string      `json:"about,omitempty"` // item, item.check, company: whatever it is about
 	Blocks  []Block     `json:"blocks"`
 	Choices []Choice    `json:"choices,omitempty"`
+	Form    *Form       `json:"form,omitempty"`
 	Pics    []Picture   `json:"pics,omitempty"`
 	Tell    bool        `json:"tell,omitempty"` // an Accepted event comes when it was sent
 }
@@ -142,8 +143,10 @@ type Block struct {
 }
 
 // Choice is something that can be tapped where a backend has buttons. Tapping it
-// is the same as typing Say.
+// is the same as typing Say. Where Ask is set, a backend with dialogs asks it
+// first, and tapping is the same as typing the answer.
 type Choice struct {
 	Label string `json:"label"`
 	Say   string `json:"say"`
+	Ask   string `json:"ask,omitempty"`
 }
