@@ -20,9 +20,10 @@ func (d *decision) redraw(st *Standing) {
 	}
 	w.Edition++
 	d.touch(st.Company)
+	v := d.promptView(st)
 	d.out.Messages = append(d.out.Messages, chat.Message{Key: chat.Key(fmt.Sprintf("%s/edit/%d", w.Prompt, w.Edition)),
-		Kind: chat.Prompt, Edits: w.Prompt, About: string(st.Company), Choices: promptChoices(),
-		Place: chat.Place{Backend: room.Backend, Room: room.Address}, Blocks: wording.Prompt(d.promptView(st))})
+		Kind: chat.Prompt, Edits: w.Prompt, About: string(st.Company), Choices: wording.PromptChoices(), Form: wording.PromptForm(v),
+		Place: chat.Place{Backend: room.Backend, Room: room.Address}, Blocks: wording.Prompt(v)})
 }
 
 func (d *decision) promptView(st *Standing) wording.PromptView {

@@ -138,14 +138,11 @@ func (d *decision) turn(st *Standing, shift rota.Shift) {
 	if !ok {
 		return
 	}
+	v := d.promptView(st)
 	d.out.Messages = append(d.out.Messages, chat.Message{Key: st.Watch.Prompt, Kind: chat.Prompt, About: string(st.Company), Tell: true,
-		Place: chat.Place{Backend: room.Backend, Room: room.Address}, Blocks: wording.Prompt(d.promptView(st)), Choices: promptChoices()})
+		Place: chat.Place{Backend: room.Backend, Room: room.Address}, Blocks: wording.Prompt(v), Choices: wording.PromptChoices(), Form: wording.PromptForm(v)})
 	d.record(Record{ID: string(st.Watch.Prompt), Kind: OnPrompt, Company: st.Company, Date: shift.Date, Platoon: shift.Platoon,
 		State: "asked", Note: fmt.Sprintf("%d checks", len(st.Watch.Asked))})
-}
-
-func promptChoices() []chat.Choice {
-	return []chat.Choice{{Label: "All good", Say: "all good"}, {Label: "On a call", Say: "on a call"}}
 }
 
 // number lists the checks that are due, in order; the numbers hold for the shift.
