@@ -76,6 +76,7 @@ func (d *decision) replace(st *Standing, w *Watch, i int) {
 			s.Results = append(s.Results, kept)
 		}
 	}
+	d.plausible(st, w, s.Results)
 	d.reread(st, w)
 	edited := *s
 	d.complainAll(st, edited)
@@ -176,6 +177,7 @@ func (d *decision) used(st *Standing, w *Watch, id dept.ItemID) {
 	if _, ok := d.Dept.Item(id); !ok || w != st.Watch {
 		return
 	}
+	d.worked(id)
 	asked := d.afterUse(w, id)
 	if len(asked) == 0 {
 		before := len(w.Asked)
@@ -194,6 +196,17 @@ func (d *decision) used(st *Standing, w *Watch, id dept.ItemID) {
 	d.owe(st)
 	d.sayHere(chat.Ask, st, wording.Lines("After use:", lines))
 	d.redraw(st)
+}
+
+// worked notes that an item was used, and with it the engine that drives it:
+// nobody knows how much fuel that took, unless its level was told with it.
+func (d *decision) worked(id dept.ItemID) {
+	it, _ := d.Dept.Item(id)
+	for _, id := range []dept.ItemID{id, it.HangsOn} {
+		if id != "" && !d.fuelled[id] {
+			d.state(id).Used = d.ev.Said
+		}
+	}
 }
 
 // afterUse lists the after-use checks of an item that were asked in the shift.

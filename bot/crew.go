@@ -68,10 +68,13 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 		return
 	}
 	d.ev.Text = d.withoutCompany(d.ev.Text, st.Company)
-	if d.okToWhat(st, w) {
+	read, answered := d.asAnswer(st, w)
+	if !answered && d.okToWhat(st, w) {
 		return
 	}
-	read := d.understand(st, w)
+	if !answered {
+		read = d.understand(st, w)
+	}
 	if len(d.ev.Pics) > 0 && d.caption(w, read) {
 		return
 	}

@@ -154,6 +154,10 @@ func (d *decision) doubtView(w *Watch, doubt reply.Doubt) wording.DoubtView {
 	v.N, v.Thing = numberOf(w, ref), d.thing(ref.Item)
 	v.Check, _ = d.Book.Of(d.Dept, ref)
 	v.Words = w.Recorded[ref.String()].Words
+	if it := d.Items[ref.Item]; it != nil && (doubt.Why == fuelHigher || doubt.Why == fuelLower) {
+		last := it.Last[ref.Check]
+		v.Now, v.Was, v.WasAt, v.Ran = doubt.Value, last.Value, d.local(last.At), it.Burned
+	}
 	if doubt.Why == reply.WhichItem && len(v.Choices) == 0 {
 		for _, r := range doubt.Refs {
 			v.Choices = append(v.Choices, d.thing(r.Item).Name+" "+d.thing(r.Item).Number)

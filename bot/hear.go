@@ -28,6 +28,7 @@ func (d *decision) hear(st *Standing, w *Watch, read reply.Reading) {
 		}
 	}
 	s.Results = append(s.Results, d.pictured(w)...)
+	d.plausible(st, w, s.Results)
 	w.Statements = append(w.Statements, s)
 	d.reread(st, w)
 	d.complainAll(st, s)
@@ -175,6 +176,9 @@ func (d *decision) put(st *Standing, w *Watch, ref check.Ref, now stand, was Mar
 	if c, ok := d.Book.Of(d.Dept, ref); ok && c.Use == check.UseFuel && r.Value.Number != nil {
 		item.Burned = 0
 		d.fuelled[ref.Item] = true
+		if r.Fixed || r.Poured {
+			item.Filled = d.ev.Said
+		}
 	}
 	d.follow(st, w, ref, m, was, r)
 }
@@ -183,6 +187,8 @@ func noteOf(r reply.Result) string {
 	switch {
 	case r.Fixed:
 		return "fixed by the crew"
+	case r.Poured && r.State == check.OK:
+		return "filled by the crew"
 	case r.Blanket:
 		return "by a blanket answer"
 	case r.State == check.Unsure:

@@ -112,6 +112,8 @@ type ItemState struct {
 	StandIn dept.ItemID          `json:"stand_in,omitempty"` // the spare that stands in for it
 	Hours   float64              `json:"hours"`
 	Burned  float64              `json:"burned,omitempty"` // minutes run since the fuel was read
+	Filled  time.Time            `json:"filled,omitzero"`  // when somebody last said that fuel was filled in
+	Used    time.Time            `json:"used,omitzero"`    // when it was last said to have been used on a call
 	Last    map[check.ID]Reading `json:"last,omitempty"`   // the last reading of each check
 	Ailed   bool                 `json:"ailed,omitempty"`  // a defect was reported on it, ever: look them up
 	Lows    []time.Time          `json:"lows,omitempty"`   // low fluid, tool closed, the last few

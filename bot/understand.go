@@ -11,18 +11,22 @@ import (
 	"crosslay/bot/wording"
 )
 
-// understand reads a crew's message: as the answer to what was asked or reminded
-// of last, where it is one, else as it stands.
-func (d *decision) understand(st *Standing, w *Watch) reply.Reading {
+// asAnswer reads a message as the answer to what was asked or reminded of last,
+// where it is no more than that.
+func (d *decision) asAnswer(st *Standing, w *Watch) (reply.Reading, bool) {
 	if read, ok := d.position(w); ok {
-		return read
+		return read, true
 	}
-	if read, ok := d.fixedIt(st); ok {
-		return read
+	if read, ok := d.filled(w); ok {
+		return read, true
 	}
+	return d.fixedIt(st)
+}
+
+// understand reads a message as it stands.
+func (d *decision) understand(st *Standing, w *Watch) reply.Reading {
 	ctx := d.context(st, w)
-	read := reply.Read(ctx, d.ev.Text)
-	return d.notDue(ctx, w, read)
+	return d.notDue(ctx, w, reply.Read(ctx, d.ev.Text))
 }
 
 // okToWhat answers a bare "ok" after a reminder: it says that the reminder was

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"time"
 
 	"crosslay/bot/chat"
 	"crosslay/bot/check"
@@ -23,6 +24,9 @@ const (
 	WhyProviso      = "proviso"
 	WhyOffLate      = "off_late"
 	WhyWhichCompany = "which_company"
+	WhyFuelHigher   = "fuel_higher"
+	WhyFuelLower    = "fuel_lower"
+	WhyFuelAgain    = "fuel_again"
 )
 
 // DoubtView is one question back. Check is nil where the doubt is about an item
@@ -34,6 +38,10 @@ type DoubtView struct {
 	Why     string
 	Choices []string
 	Words   string
+	// For a level that does not fit the one before: both, and the minutes run since.
+	Now, Was check.Value
+	WasAt    time.Time // local
+	Ran      float64
 }
 
 // maxDoubts is how many questions one message asks.
@@ -133,10 +141,24 @@ func wanted(d DoubtView) string {
 		if d.Check != nil && d.Check.Proviso != "" {
 			return join(" ", capital(d.Check.Proviso), noFilling(d.Check))
 		}
+	case WhyFuelHigher:
+		return fmt.Sprintf("%s now, %s on %s. Filled since? Yes, or look again.", figure1(d, d.Now), figure1(d, d.Was), moment(d.WasAt))
+	case WhyFuelLower:
+		return fmt.Sprintf("%s now, %s on %s, %s run since. Used or drained? Yes, or look for a leak and read again.",
+			figure1(d, d.Now), figure1(d, d.Was), moment(d.WasAt), minutes(d.Ran))
+	case WhyFuelAgain:
+		return "look again. " + capital(plain)
 	case WhyOffLate:
 		return join(" ", "a long run.", quote(d.Words, 40), "How many minutes did it run?")
 	}
 	return plain
+}
+
+func figure1(d DoubtView, v check.Value) string {
+	if d.Check == nil {
+		return ""
+	}
+	return tied(Figure(d.Check, v))
 }
 
 // rereads asks for a second reading where the first was taken in the wrong
