@@ -27,6 +27,7 @@ var units = map[Unit]unit{
 	"psi":   {"pressure", 6.894757293168361, 0, []string{"psi", "psig", "pounds", "lbs"}},
 	"bar":   {"pressure", 100, 0, []string{"bar", "bars"}},
 	"kPa":   {"pressure", 1, 0, []string{"kpa"}},
+	"mmHg":  {"pressure", 0.1333223874, 0, []string{"mmhg", "mm hg"}}, // millimetre of mercury, UCUM m[Hg] = 133.322 kPa
 	"MPa":   {"pressure", 1000, 0, []string{"mpa"}},
 	"%":     {"ratio", 0.01, 0, []string{"%", "percent", "pct", "per cent"}},
 	"V":     {"voltage", 1, 0, []string{"v", "volt", "volts", "vac"}},

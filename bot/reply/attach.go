@@ -39,14 +39,15 @@ func (s *splitter) feedSubject(i int) {
 	t := &s.terms[i]
 	linked := s.linked(i)
 	names := len(t.senses.checks)+len(t.senses.hints) > 0
-	full := s.cur.hasSubject() && len(s.cur.sigs) > 0
+	full := s.cur.hasSubject() && s.cur.spoken()
 	switch {
 	case linked && names && (full && len(s.cur.names) > 0 || s.namesTrouble()) && !s.saysAhead(i+1):
 		return // where the fault is: "leaking at the coupler"
 	case names && len(t.senses.checks)+len(t.senses.hints) > 0 && s.nearby(i) && (full || s.namesTrouble()):
 		return
-	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && s.cur.all && !linked, s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
+	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && (s.cur.all || s.cur.rest) && !linked, names && s.neg != nil && !s.negUsed && s.cur.hasCheck() && !linked && s.saysAhead(i+1), s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
 		s.close(true)
+	case full && !s.pending && s.completes(t) && s.deniedLast() && !s.saysAhead(i+1):
 	case full && (linked && s.completes(t) || s.describes(i) && !s.saysAhead(i+1)):
 	case !full && !linked && len(s.cur.sigs) > 0 && s.deniedWhole() && s.saysAhead(i+1):
 		s.close(true)
@@ -81,6 +82,13 @@ func (s *splitter) feedSubject(i int) {
 func (s *splitter) deniedWhole() bool {
 	last := &s.cur.sigs[len(s.cur.sigs)-1]
 	return last.neg && last.kind == sGood && (len(last.t.senses.checks) > 0 || last.t.is(cGeneral|cBlanket))
+}
+
+// deniedLast reports whether the last thing said was denied or put off: the check
+// that follows is what "did not pass", "havent run" speak of.
+func (s *splitter) deniedLast() bool {
+	last := &s.cur.sigs[len(s.cur.sigs)-1]
+	return last.kind == sUndone || last.neg && last.kind == sBad
 }
 
 // articles counts the articles right before term i.
@@ -146,6 +154,9 @@ func (s *splitter) describes(i int) bool {
 	p := &s.terms[i-1]
 	if p.q != nil {
 		return len(s.cur.names) <= 1
+	}
+	if p.is(cPronoun) && isAny(p.word, "its", "it") && i > 1 {
+		p = &s.terms[i-2]
 	}
 	return p.is(cBad|cLow) && len(s.cur.names) == 0 && s.cur.sigs[len(s.cur.sigs)-1].t == p
 }

@@ -33,6 +33,7 @@ const (
 	sClosedTool
 	sClosed
 	sOpen
+	sDry
 )
 
 // signal is one thing that a clause says.
@@ -70,6 +71,10 @@ type clause struct {
 	started  bool // an engine was started
 	noun     bool // a part was named that is no check
 	will     bool // something is going to be done
+	free     bool // and not as the place of something
+	part     bool // the part is what the words are about: "pump cord is fine"
+	other    bool // of the other one
+	same     bool // the same as of the item before
 	pos      int
 	subjB    int // where the first subject stands
 }
@@ -82,6 +87,11 @@ func (c *clause) says(k ...signalKind) bool {
 	return slices.ContainsFunc(c.sigs, func(s signal) bool { return slices.Contains(k, s.kind) })
 }
 
+// spoken reports whether the clause says more than how sure it is.
+func (c *clause) spoken() bool {
+	return slices.ContainsFunc(c.sigs, func(s signal) bool { return s.kind != sHedge && s.kind != sNow })
+}
+
 // empty reports whether the clause says nothing.
 func (c *clause) empty() bool {
 	return !c.hasSubject() && len(c.sigs) == 0 && len(c.unknown) == 0 && !c.all && !c.rest && !c.except && !c.past && !c.plural
@@ -90,6 +100,7 @@ func (c *clause) empty() bool {
 // talk is what the message says beside results.
 type talk struct {
 	busy, back, undo, question, used bool
+	retract                          bool // the message ends in "wait": its last words are in doubt
 }
 
 // splitter cuts terms into clauses.
@@ -121,6 +132,7 @@ func (lx *lexicon) split(terms []term) ([]clause, talk) {
 		s.feed(i)
 	}
 	s.close(false)
+	s.talk.retract = s.cur.corrects
 	return s.out, s.talk
 }
 
@@ -231,6 +243,12 @@ func (s *splitter) feedJoint(i int) bool {
 		s.cur.but = true
 	case t.is(cAnd) && !t.predicate():
 		s.pending = true
+	case isAny(t.word, "because", "cuz", "cause") && len(s.cur.sigs) > 0 && s.neg == nil:
+		s.close(true)
+	case isAny(t.word, "because", "cuz", "cause") && s.neg != nil && s.neg.is(cNo):
+		s.sig(sUndone, s.neg, false) // "no run because ..."
+		s.neg = nil
+		s.close(true)
 	case t.is(cOr):
 		s.pending = false
 	case t.is(cRest):

@@ -119,12 +119,12 @@ func spokenClock(t []token, i int) (quantity, int, bool) {
 	if q, n := toHour(t, i); n > 0 {
 		return q, n, true
 	}
-	h, ok := numberWords[wordAt(t, i)]
+	h, ok := hourWord(wordAt(t, i))
 	if !ok || h < 1 || h > 12 {
 		return quantity{}, 0, false
 	}
 	next := wordAt(t, i+1)
-	if m, ok := numberWords[wordAt(t, i+2)]; ok && m < 10 && isAny(next, "oh", "o") {
+	if m, ok := hourWord(wordAt(t, i+2)); ok && m < 10 && isAny(next, "oh", "o") {
 		return minuteOf(int(h), int(m)), 3, true
 	}
 	if m, ok := numberWords[next]; ok && m >= 10 && m < 60 {
@@ -135,6 +135,15 @@ func spokenClock(t []token, i int) (quantity, int, bool) {
 		return minuteOf(int(h), int(m)), n, false
 	}
 	return minuteOf(int(h), 0), 1, false
+}
+
+// hourWord reads a number word, "one" too, which elsewhere is mostly no number.
+func hourWord(w string) (float64, bool) {
+	if w == "one" {
+		return 1, true
+	}
+	f, ok := numberWords[w]
+	return f, ok
 }
 
 func isAny(w string, list ...string) bool {

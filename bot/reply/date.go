@@ -82,6 +82,11 @@ func monthFirst(t []token, i int) (quantity, int) {
 			return dateQ(y, m, int(t[at].number)), next + n - i
 		}
 	}
+	if d, n := ordinalDay(t, at); n > 0 {
+		if y, m2 := fullYear(t, at+n); m2 > 0 {
+			return dateQ(y, m, d), at + n + m2 - i
+		}
+	}
 	if punctAt(t, at, "-") || punctAt(t, at, "/") || punctAt(t, at, "'") {
 		at++
 	}
@@ -89,6 +94,25 @@ func monthFirst(t []token, i int) (quantity, int) {
 		return dateQ(y, m, 0), at + n - i
 	}
 	return quantity{}, 0
+}
+
+var ordinalWords = map[string]int{
+	"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10,
+	"eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16, "seventeenth": 17,
+	"eighteenth": 18, "nineteenth": 19, "twentieth": 20, "thirtieth": 30,
+}
+
+// ordinalDay reads a day of the month in words: "first", "twenty third".
+func ordinalDay(t []token, i int) (int, int) {
+	if d, ok := ordinalWords[wordAt(t, i)]; ok {
+		return d, 1
+	}
+	if tens := numberWords[wordAt(t, i)]; tens == 20 || tens == 30 {
+		if d, ok := ordinalWords[wordAt(t, i+1)]; ok && d < 10 {
+			return int(tens) + d, 2
+		}
+	}
+	return 0, 0
 }
 
 // year reads 2027, 27, '27, twenty twenty seven.

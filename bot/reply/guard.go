@@ -23,6 +23,7 @@ var (
 	notDone = regexp.MustCompile(`\b(haven'?t|have not|hasn'?t|didn'?t|did not|not)\s+(yet\s+)?(add|added|top|topped|fill|filled|fix|fixed|refilled|touched)\b`)
 	// "yesterday we topped off the fuel", and nothing of today
 	onlyPast = regexp.MustCompile(`^\s*(yesterday|last (night|shift|week|tour))\b[^.,;!?]*[.!]*$`)
+	today    = regexp.MustCompile(`\b(today|now|this morning|currently|it's|it is)\b`)
 	// "one light is dim. The other one is bright"
 	theOther = regexp.MustCompile(`\bthe other\b`)
 )
@@ -37,7 +38,7 @@ func guard(ctx Context, text string, out Reading) Reading {
 		out.doubt(Hedged, isPass)
 	case notChecked.MatchString(text):
 		out.doubt(NotChecked, isPass)
-	case onlyPast.MatchString(text):
+	case onlyPast.MatchString(text) && !today.MatchString(text):
 		out.Results = slices.DeleteFunc(out.Results, isPass)
 	case goodOnWhat.MatchString(text):
 		out.doubt(Leftover, func(r Result) bool { return isPass(r) && r.Blanket })

@@ -1,6 +1,7 @@
 package reply
 
 import (
+	"slices"
 	"strings"
 
 	"crosslay/bot/check"
@@ -30,15 +31,15 @@ func (r *reader) redirected(tg target, c *clause) []int {
 // fitting are the signals of the clause that can bear on the check, with the
 // check's own name where it is itself bad news ("leaks").
 func (r *reader) fitting(ref int, c *clause) []signal {
-	if len(c.sigs) > 0 || c.question {
+	if c.spoken() || c.question {
 		return c.sigs
 	}
 	for _, t := range c.names {
 		if t.is(cBad) && !t.is(cFiller) {
-			return []signal{{kind: sBad, t: t, b: t.b, e: t.e}}
+			return append(slices.Clone(c.sigs), signal{kind: sBad, t: t, b: t.b, e: t.e})
 		}
 	}
-	return nil
+	return c.sigs
 }
 
 func excepted(a *asked) verdict {

@@ -20,6 +20,7 @@ type verdict struct {
 	wants  bool // reached, but still wants its reading
 	now    bool
 	hedged bool
+	spotty bool // only now and then
 
 	nostart bool
 	assumed bool // only from the answer about the tool's position
@@ -37,7 +38,7 @@ func judge(a *asked, sigs []signal, now time.Time) verdict {
 	switch {
 	case v.pos == Unmet && (v.state == check.Fail || v.poured):
 		v.state, v.why = check.Unsure, ToolOpen
-	case v.hedged && !v.fixed:
+	case v.hedged && !v.fixed, v.spotty && v.state == check.OK:
 		v.state, v.why = check.Unsure, Hedged
 	}
 	return v
@@ -52,7 +53,8 @@ func step(a *asked, v verdict, s *signal, now time.Time) verdict {
 		v.stale = v.state == check.Fail
 		return v
 	case sHedge:
-		v.hedged = v.hedged || v.state != check.Fail
+		v.spotty = v.spotty || spotty(s.t)
+		v.hedged = v.hedged || v.state != check.Fail && !spotty(s.t)
 		return v
 	case sUndone, sSame:
 		return v.unsure(NotChecked)
@@ -74,6 +76,9 @@ func step(a *asked, v verdict, s *signal, now time.Time) verdict {
 		w := v.with(doorWord(a, s), s)
 		w.door = true
 		return w
+	}
+	if s.kind == sDry {
+		return v.with(dryWord(a), s)
 	}
 	w := judgeKind(a, s, now)
 	if s.kind == sNo && s.neg && w.state == check.OK {
@@ -103,6 +108,35 @@ func doorWord(a *asked, s *signal) verdict {
 		return pass
 	}
 	return fault
+}
+
+// dryWord judges "dry" by what the check is about: a tank that is dry is empty,
+// where leaks are asked about it is well, and where grease belongs it is not.
+func dryWord(a *asked) verdict {
+	switch a.check.Answer.Kind {
+	case check.Level:
+		return judgeBounds(a, quantity{lo: 0, hi: 0})
+	case check.Gauge:
+		return verdict{state: check.Fail, value: check.Word("low")}
+	case check.Condition, check.YesNo:
+	default:
+		return verdict{}
+	}
+	for w := range a.goodW {
+		switch {
+		case vocabularyMeans(w, cLeak), w == "dry":
+			return pass
+		case isAny(w, "film", "grease", "greased", "lubricant", "lube", "lubed", "oiled", "wet", "moist"):
+			return fault
+		}
+	}
+	return doubt(Leftover)
+}
+
+// spotty reports words for what comes and goes: trouble now and then is trouble,
+// and what works now and then is in doubt.
+func spotty(t *term) bool {
+	return isAny(t.word, "sometimes", "occasionally", "intermittently", "intermittent", "off", "on", "now", "once", "usually", "from", "every") || t.last == "time"
 }
 
 func (v verdict) fail(val check.Value) verdict {

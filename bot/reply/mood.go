@@ -10,7 +10,7 @@ func (s *splitter) counts(t *term) bool {
 		return false
 	}
 	n := &s.terms[t.i+1]
-	return n.unknown || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "folks", "us")
+	return n.unknown || n.word == "of" && t.i+2 < len(s.terms) && isAny(s.terms[t.i+2].word, "us", "them", "the") || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "folks", "us")
 }
 
 // feedTalk handles what is no result: busy, back, corrections, conditions.
@@ -147,6 +147,9 @@ func (s *splitter) figureAhead(t *term) bool {
 func (s *splitter) feedOther(i int) {
 	t := &s.terms[i]
 	switch {
+	case t.unknown && months[t.word] > 0 && s.before(t, "in", "since", "last"):
+		s.cur.past = true
+		s.touch(t)
 	case t.unknown:
 		if s.pending && len(s.cur.sigs) > 0 {
 			s.close(true)
@@ -158,8 +161,14 @@ func (s *splitter) feedOther(i int) {
 			s.neg = nil
 			s.sig(sBad, n, false)
 		}
+	case t.is(cSense) && s.neg != nil && !s.negUsed && !s.deniesBad(i+1):
+		n := s.neg
+		s.neg = nil
+		s.sig(sUndone, n, false)
 	case t.is(cNoun):
 		s.cur.noun = true
+		s.cur.free = s.cur.free || !s.located(i)
+		s.cur.part = s.cur.part || s.about(i)
 	case t.is(cStarted):
 		s.cur.started = true
 	case t.word == "yet" && s.neg != nil && !s.negUsed:
@@ -170,7 +179,58 @@ func (s *splitter) feedOther(i int) {
 		s.cur.partial = true
 	case t.word == "one" && i+1 < len(s.terms) && s.terms[i+1].word == "of":
 		s.cur.single = true
+	case t.word == "other" || t.last == "other" || t.last == "one" && t.word == "the":
+		s.cur.other = true
 	case t.is(cPronoun):
 		s.cur.pronoun = true
+	case isAny(t.word, "same", "likewise", "ditto") && isAny(t.last, "same", "story", "thing", "deal", "here", "likewise", "ditto"):
+		s.cur.same = true
 	}
+}
+
+// about reports whether the part at term i is what the clause speaks of: it
+// follows the item's name, or opens the clause, and is not where something is.
+func (s *splitter) about(i int) bool {
+	if len(s.cur.sigs) > 0 || s.cur.hasCheck() || s.cur.all || s.cur.rest {
+		return false
+	}
+	for k := i - 1; k >= 0; k-- {
+		t := &s.terms[k]
+		if t.is(cWith | cNear) {
+			return false
+		}
+		if t.subject() || t.punct != "" || t.predicate() || t.is(cAnd|cBut) {
+			return true
+		}
+	}
+	return true
+}
+
+// located reports whether the term only says where something is: "by the pivot".
+func (s *splitter) located(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-3; k-- {
+		t := &s.terms[k]
+		if t.is(cWith|cNear) && t.word != "with" {
+			return true
+		}
+		if t.punct != "" || !t.is(cFiller|cPronoun) {
+			return false
+		}
+	}
+	return false
+}
+
+// deniesBad reports whether bad news follows soon: "did not see any nicks" denies
+// the nicks and not the looking.
+func (s *splitter) deniesBad(i int) bool {
+	for k := i; k < len(s.terms) && k < i+4; k++ {
+		t := &s.terms[k]
+		if t.punct != "" || t.is(cWith) && !isAny(t.word, "of") {
+			return false
+		}
+		if t.is(cBad|cGeneral|cNo|cNot) || isAny(t.word, "any", "anything", "a", "sign", "signs") {
+			return true
+		}
+	}
+	return false
 }

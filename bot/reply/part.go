@@ -110,6 +110,9 @@ func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 		if s.kind == sLow || s.kind == sOver {
 			return one(r.lx.ofKind(refs, check.Level, check.Gauge))
 		}
+		if c.plural && c.hasSubject() {
+			return r.perItem(r.lx.ofKind(refs, check.Level), refs)
+		}
 		return one(r.lx.ofKind(refs, check.Level))
 	case sGood, sBad, sNo:
 		if s.kind == sNo {

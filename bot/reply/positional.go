@@ -32,7 +32,23 @@ func (r *reader) positional(i int) int {
 		r.inOrder(refs[:len(sigs)], sigs, i)
 		return n
 	}
+	if refs := r.firstItem(refs); len(first.items) == 0 && len(sigs) >= 4 && len(refs) == len(sigs) && i+n == len(r.clauses) && r.suits(refs, sigs) {
+		r.inOrder(refs, sigs, i)
+		return n
+	}
 	return r.readings(refs, sigs, i, n)
+}
+
+// firstItem are those of the refs that belong to the first one's item: a list of
+// as many answers may be meant for it alone.
+func (r *reader) firstItem(refs []int) []int {
+	var out []int
+	for _, x := range refs {
+		if r.lx.refs[x].item == r.lx.refs[refs[0]].item {
+			out = append(out, x)
+		}
+	}
+	return answerable(r.lx, out)
 }
 
 // pinned reports whether a shorter list still lies in order: it suits, and a

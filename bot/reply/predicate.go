@@ -3,7 +3,7 @@ package reply
 // feedPredicate adds what a term says to the current clause.
 func (s *splitter) feedPredicate(i int) {
 	t := &s.terms[i]
-	if s.joinsRange(t) {
+	if s.joinsRange(t) || s.preposition(i) {
 		return
 	}
 	if s.breaksBefore(t) || t.is(cNoStart) && len(s.cur.sigs) > 0 {
@@ -35,6 +35,20 @@ func (s *splitter) feedPredicate(i int) {
 	default:
 		s.say(t)
 	}
+}
+
+// preposition reports whether "over" or "under" only says where: "couldn't hear it
+// over the compressor".
+func (s *splitter) preposition(i int) bool {
+	t := &s.terms[i]
+	if !t.is(cOver|cLow) || t.word != t.last || !isAny(t.word, "over", "above", "under", "below") || s.endsAt(i+1) {
+		return false
+	}
+	k := i + 1
+	for k < len(s.terms) && isAny(s.terms[k].word, "the", "a", "that", "all", "our", "its", "this") {
+		k++
+	}
+	return k > i+1 && k < len(s.terms) && (s.terms[k].unknown || s.terms[k].is(cNoun|cThing)) && !s.terms[k].subject()
 }
 
 // joinsRange makes "between half and 3/4" one figure.
@@ -185,6 +199,8 @@ func kindOf(t *term) signalKind {
 		return sMid
 	case t.is(cBad) || len(t.senses.damages) > 0:
 		return sBad
+	case t.is(cDry):
+		return sDry
 	case t.is(cGood | cBlanket):
 		return sGood
 	case len(t.senses.options) > 0:

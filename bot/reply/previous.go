@@ -56,6 +56,10 @@ func (r *reader) silent(c *clause, i int) {
 		r.hear(0, doubt(Leftover), c, i, byName)
 		return
 	}
+	if c.soft && r.noneOK(r.prev) {
+		r.residue(nil, c, Leftover) // says why of what does not pass anyway
+		return
+	}
 	if c.soft && len(r.prev) > 0 {
 		for _, ref := range r.prev {
 			if rec := &r.records[ref]; rec.set && rec.v.state == check.OK {
@@ -64,6 +68,16 @@ func (r *reader) silent(c *clause, i int) {
 		}
 	}
 	r.residue(r.defaultScope(c), c, Leftover)
+}
+
+// noneOK reports whether all of the refs were spoken of and none passes.
+func (r *reader) noneOK(refs []int) bool {
+	for _, x := range refs {
+		if !r.records[x].set || r.records[x].v.state == check.OK {
+			return false
+		}
+	}
+	return len(refs) > 0
 }
 
 // onPrevious lets a clause go on about the checks of the clause before:
@@ -75,7 +89,7 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 	if c.says(sNoStart) && len(r.lx.ofKind(r.prev, check.Run)) == 0 {
 		return false
 	}
-	if c.noun && c.says(sBad) && !c.pronoun {
+	if c.free && c.says(sBad) && !c.pronoun {
 		return false
 	}
 	mends := c.says(sClosed, sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
@@ -88,7 +102,7 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 		if s.kind == sFigure {
 			if t := r.lx.takers(r.prev, s.t.q); len(t) > 0 {
 				to = t
-			} else if !r.anyNumber(r.prev, s.t.q) {
+			} else if !r.anyNumber(r.prev, s.t.q) || s.t.q.frac && len(r.lx.takers(r.lx.ofItems(r.itemsOf(r.prev)), s.t.q)) == 1 {
 				return false
 			}
 		}

@@ -66,7 +66,7 @@ func quantityAt(t []token, i int) (quantity, int) {
 		return q, 0
 	}
 	u, k := unitAt(t, i+n)
-	if k == 0 && q.frac && isAny(wordAt(t, i+n), "of", "inch") {
+	if k == 0 && q.frac && isAny(wordAt(t, i+n), "of", "inch", "an", "a") {
 		at := i + n
 		for isAny(wordAt(t, at), "of", "an", "a") {
 			at++

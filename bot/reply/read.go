@@ -94,6 +94,7 @@ type reader struct {
 	position Position // of the tool, wherever it was said
 	busy     bool
 	started  bool // an engine was started just now
+	asked    bool // something was asked that is about no check
 }
 
 // trouble is an item called bad without a word about what.
@@ -163,11 +164,14 @@ func (r *reader) clause(i int) {
 	case c.past && !c.still && !c.says(sNow) && !c.says(sSame) && !r.expired(tg.refs, c):
 		r.prev = tg.refs
 		return
+	case c.question && len(r.lx.refs) > 1 && !c.hasSubject() && !c.says(sFigure) && (len(r.prev) == 0 || c.all):
+		r.asked = true
+		return
 	case c.question:
 		c.sigs = []signal{{kind: sAsk, t: &term{senses: &noSenses}, b: c.b, e: c.e}}
 	}
 	switch {
-	case r.chosen(tg, c, i):
+	case r.chosen(tg, c, i), r.likewise(tg, c, i), r.theOther(tg, c, i):
 	case c.says(sSame) && !tg.item && len(tg.refs) == 0:
 		r.each(r.lx.all(), c, i, verdict{state: check.Unsure, why: NotChecked}, byRest)
 	case len(tg.choice) > 0 && len(tg.refs) == 0:
@@ -188,7 +192,7 @@ func (r *reader) clause(i int) {
 // expired reports whether the past is just what the words are about: pads that
 // expired last month are expired now.
 func (r *reader) expired(refs []int, c *clause) bool {
-	return c.says(sBad) && len(refs) > 0 && len(r.lx.ofKind(refs, check.DateAhead)) == len(refs)
+	return c.says(sBad, sEmpty) && len(refs) > 0 && len(r.lx.ofKind(refs, check.DateAhead)) == len(refs)
 }
 
 // notePosition keeps what was said of the tool's position; it bears on every
@@ -228,10 +232,20 @@ func (r *reader) ask(c *clause, tg target) {
 	}
 }
 
+// repeated reports whether a name was only said twice: one of them was meant for
+// another word, as "full" heard as "fuel".
+func repeated(names []*term) bool {
+	return len(names) == 2 && names[0].word == names[1].word && names[0].e < names[1].b
+}
+
 // specific applies a clause to the checks that it names.
 func (r *reader) specific(tg target, c *clause, i int) {
 	tg.refs = r.redirected(tg, c)
 	r.prev = tg.refs
+	if len(c.sigs) == 0 && repeated(c.names) {
+		r.each(tg.refs, c, i, doubt(NoReading), byName)
+		return
+	}
 	for _, ref := range tg.refs {
 		v := judge(&r.lx.refs[ref], r.fitting(ref, c), r.ctx.Now)
 		if v.fixed && r.records[ref].set {

@@ -21,6 +21,9 @@ type target struct {
 func (lx *lexicon) scope(c *clause, held int) target {
 	var tg target
 	items := c.items
+	if c.other && len(items) == 2 && slices.Contains(items, held) {
+		items = slices.DeleteFunc(slices.Clone(items), func(i int) bool { return i == held })
+	}
 	if len(items) > 1 && !c.plural && c.pos > 0 {
 		if held >= 0 && slices.Contains(items, held) {
 			items = []int{held}

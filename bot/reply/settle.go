@@ -92,6 +92,9 @@ func (r *reader) reading(tk talk, terms []term) Reading {
 	out := Reading{About: r.about, Reports: r.reports, NotUnderstood: r.leftover, Busy: tk.busy, Back: tk.back}
 	r.marks(&out, terms)
 	r.timed(&out)
+	if tk.retract {
+		r.retract()
+	}
 	for ref := range r.records {
 		if rec := &r.records[ref]; rec.set {
 			out.Results = append(out.Results, r.result(ref, rec))
@@ -104,8 +107,19 @@ func (r *reader) reading(tk talk, terms []term) Reading {
 	}
 	out.Undo = tk.undo && len(out.Results) == 0
 	out.Used = r.used(terms)
+	tk.question = tk.question || r.asked
 	out.Intent = intent(&out, tk)
 	return out
+}
+
+// retract puts what was said last in doubt: the message ends in "wait".
+func (r *reader) retract() {
+	last := len(r.clauses) - 1
+	for ref := range r.records {
+		if rec := &r.records[ref]; rec.set && rec.v.state == check.OK && rec.clause == last {
+			rec.v = doubt(Conflict)
+		}
+	}
 }
 
 // used are the items said to have been used on a call.

@@ -19,7 +19,8 @@ type NamedItem struct {
 // Repaired does not follow from Returned, nor the other way round.
 type ShopWords struct {
 	Seen         bool
-	AtShop       bool // it is, or is wanted, at the shop
+	AtShop       bool // it is at the shop
+	Wanted       bool // it is to be brought to the shop, and is not there yet
 	Repaired     bool
 	Returned     bool // back in service
 	NotAFault    bool
@@ -62,9 +63,11 @@ var (
 		`got (it|this|that|the (report|photo|picture|message)|your .*)`,
 		`(i am |we are |we am )?(working |right )?on it`, `looking( at| into| now|$)`, `(look|check) (at|into) (it|this|that)`,
 		`take a look`, `copy( that)?`, `ack(nowledged)?`, `roger`, `10-4`, `noted`, `received`, `checking( it| on it)?`)
-	shopAtShop = shopWords(`bring (it|that|this|the \w+)( \w+)? (in|by|over|back to the shop)`, `bring in`,
-		`(need|want|have|got) (it|that|this|the \w+) (here|in|at (the )?shop|at ours)`, `drop (it|that|this|the \w+) off`, `drop off`,
-		`send (it|that|this|the \w+) (in|over|to us|down)`, `(at|in|to) (the |our )?shop`, `(has|have|needs|need) to come in`)
+	shopWanted = shopWords(`bring (it|that|this|the \w+)( \w+)? (in|by|over|back to the shop|to the (shop|bench))`, `bring in`,
+		`(need|want) (it|that|this|the \w+|to (see|have) (it|that|this|the \w+))( \w+)? (here|in|at (the |our )?(shop|bench)|at ours)`, `drop (it|that|this|the \w+) off`, `drop off`,
+		`send (it|that|this|the \w+) (in|over|to us|to (the |our )?shop|down)`, `(has|have|needs|need) to come in`)
+	shopAtShop = shopWords(`(have|got) (it|that|this|the \w+) (here|in|at (the )?shop|at ours)`, `(at|in) (the |our )?(shop|bench)`,
+		`^((it|this|that|is|now) )*here( now)?$`, `(came|brought|come) (it |the \w+ )?in( today| now| this morning)?$`, `(it|this) (is )?arrived`)
 	shopRepaired = shopWords(`repaired`, `repared`, `repaird`, `fixed`, `fixd`,
 		`(repair|repairs|fix) (is |are )?(done|complete|completed|finished)`, `replaced`, `rebuilt`,
 		`(swapped|changed) (out )?(the|a|it is|both|all)`, `(put|installed|fitted) (in )?(a |the )?new`,
@@ -127,7 +130,11 @@ func (w *ShopWords) clause(s shopSentence, i int, items []NamedItem) {
 	if shopSeen.MatchString(c.text) && !c.denied {
 		w.Seen = true
 	}
-	if shopAtShop.MatchString(c.text) && !c.denied && !c.supposed && !shopWill.MatchString(c.text) {
+	switch wanted := shopWanted.MatchString(c.text); {
+	case c.denied || c.supposed:
+	case wanted:
+		w.Wanted = true
+	case shopAtShop.MatchString(c.text) && !c.planned && !shopWill.MatchString(c.text):
 		w.AtShop = true
 	}
 	if shopOut.MatchString(c.text) && c.orders() {

@@ -24,7 +24,7 @@ func shopFacts(w ShopWords) string {
 		set  bool
 		word string
 	}{
-		{w.Seen, "seen"}, {w.AtShop, "shop"}, {w.Repaired, "repaired"}, {w.Returned, "returned"}, {w.NotAFault, "no fault"},
+		{w.Seen, "seen"}, {w.AtShop, "shop"}, {w.Wanted, "wanted"}, {w.Repaired, "repaired"}, {w.Returned, "returned"}, {w.NotAFault, "no fault"},
 		{w.OutOfService, "out"}, {w.Parts, "parts"}, {!w.Until.IsZero(), w.Until.String()}, {w.SparePlaced, "spare"},
 		{w.Spare != "", string(w.Spare)}, {w.Question, "question"},
 	} {
@@ -67,11 +67,18 @@ func TestReadShop(t *testing.T) {
 		{"don't need any parts", ""},
 		{"need to order parts", ""},
 
-		{"bring it in", "shop"},
-		{"please bring it in tomorrow", "shop"},
-		{"need it at the shop", "shop"},
-		{"drop it off", "shop"},
+		{"bring it in", "wanted"},
+		{"please bring it in tomorrow", "wanted"},
+		{"need it at the shop", "wanted"},
+		{"need it here", "wanted"},
+		{"i need to see it here at the bench", "wanted"},
+		{"drop it off", "wanted"},
+		{"send it to the shop", "wanted"},
 		{"it's at the shop", "shop"},
+		{"got it here at the shop", "seen shop"},
+		{"it's here now", "shop"},
+		{"it came in this morning", "shop"},
+		{"it will be at the shop tomorrow", ""},
 		{"don't bring it in", ""},
 		{"no need to drop it off", ""},
 

@@ -12,6 +12,10 @@ func (r *reader) item(items []int, c *clause, i int) {
 		r.bareItem(refs, c, i)
 		return
 	}
+	if like := r.likePrevious(refs); len(like) > 0 && c.soft && len(c.sigs) == 1 && c.says(sYes, sNo) {
+		r.specific(target{refs: like, items: items}, c, i)
+		return
+	}
 	r.parts(refs, c, i, byItem)
 }
 
@@ -84,6 +88,8 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.trouble(refs, sigs, c, i, l)
 	case undone && len(got) == 0 && r.everything(c, l):
 		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
+	case good && c.part && len(got) == 0:
+		r.residue(nil, c, Leftover) // a part that nobody asked about
 	case good && l == byBlanket && (c.partial || !c.all && (c.will || r.started)):
 	case good && l == byBlanket && !c.all && (len(c.unknown) > 0 && c.unknown[0].b < sigs[0].b || !plainlyGood(sigs)),
 		good && l == byItem && !c.all && (!c.hasSubject() && !plainlyGood(sigs) || onlyDenied(sigs)),

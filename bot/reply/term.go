@@ -113,7 +113,7 @@ func (t *term) company(next int) bool {
 	return t.is(cUnitWord) && (len(t.word) > 1 || t.e == next) && !t.subject()
 }
 
-const predicates = cGood | cBlanket | cBad | cLow | cOver | cFull | cEmpty | cMid | cYes | cNo | cNone | cUndone | cFixed | cPoured | cNoStart | cSame | cNot | cCannot | cClosed | cOpened
+const predicates = cGood | cBlanket | cBad | cLow | cOver | cFull | cEmpty | cMid | cYes | cNo | cNone | cUndone | cFixed | cPoured | cNoStart | cSame | cNot | cCannot | cClosed | cOpened | cDry
 
 // hard reports a mark that ends a sentence.
 func (t *term) hard() bool {

@@ -10,11 +10,12 @@ import (
 // inside phrases, with the words of figures and units; vocabularyNear is the
 // longer ones by first letter.
 var vocabularyWords, vocabularyNear = func() (map[string]bool, map[byte][]string) {
-	all, near := map[string]bool{}, map[byte][]string{}
+	all, told, near := map[string]bool{}, map[string]bool{}, map[byte][]string{}
 	for _, list := range vocabulary {
 		for i := range list {
 			for _, w := range list[i].words {
 				all[w] = true
+				told[w] = told[w] || list[i].cls != cThing
 			}
 		}
 	}
@@ -30,7 +31,7 @@ var vocabularyWords, vocabularyNear = func() (map[string]bool, map[byte][]string
 		all[w] = true
 	}
 	for w := range all {
-		if len(w) >= 4 {
+		if told, ok := told[w]; len(w) >= 4 && (told || !ok) { // no misspelling leads to mere talk
 			near[w[0]] = append(near[w[0]], w)
 		}
 	}
@@ -45,6 +46,10 @@ func (lx *lexicon) respell(t []token) {
 		}
 		if w, ok := spellings[t[i].s]; ok {
 			t[i].s = w
+			continue
+		}
+		if t[i].s == "know" && vocabularyMeans(wordAt(t, i+1), cBad|cLeak|cGeneral) {
+			t[i].s = "no" // as dictation hears it
 			continue
 		}
 		if vocabularyWords[t[i].s] || lx.known[t[i].s] {

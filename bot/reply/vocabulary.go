@@ -71,6 +71,8 @@ const (
 	cAck
 	cLeak
 	cGeneral
+	cSense
+	cDry
 )
 
 var classNames = map[string]class{
@@ -81,7 +83,7 @@ var classNames = map[string]class{
 	"back": cBack, "undo": cUndo, "correct": cCorrect, "started": cStarted, "off": cOff, "nostart": cNoStart, "used": cUsed,
 	"open_tool": cOpenTool, "closed_tool": cClosedTool, "about": cAbout, "under_q": cUnderQ, "over_q": cOverQ,
 	"between": cBetween, "unitword": cUnitWord, "pronoun": cPronoun, "with": cWith, "all_n": cAllN, "both": cBoth,
-	"near": cNear, "fine": cFine, "loose": cLoose, "leak": cLeak, "general": cGeneral, "ack": cAck, "thing": cThing, "noun": cNoun | cFiller, "closed": cClosed, "opened": cOpened, "and": cAnd, "or": cOr, "filler": cFiller,
+	"near": cNear, "fine": cFine, "loose": cLoose, "leak": cLeak, "general": cGeneral, "sense": cSense, "dry": cDry, "ack": cAck, "thing": cThing, "noun": cNoun | cFiller, "closed": cClosed, "opened": cOpened, "and": cAnd, "or": cOr, "filler": cFiller,
 }
 
 //go:embed vocabulary.txt

@@ -1,0 +1,99 @@
+package reply
+
+import (
+	"slices"
+
+	"crosslay/bot/check"
+)
+
+// likewise copies to an item what was just said of one like it: "red: cover ok,
+// no leaks. blue same". Readings are each item's own and stay open.
+func (r *reader) likewise(tg target, c *clause, i int) bool {
+	if !c.same || c.spoken() || len(tg.items) != 1 || len(tg.refs)+len(tg.choice) > 0 {
+		return false
+	}
+	n := len(r.recent)
+	if n > 0 && r.recent[n-1] == tg.items[0] {
+		n-- // hold has put it there already
+	}
+	if n == 0 || !r.lx.sameSheet(r.recent[n-1], tg.items[0]) {
+		return false
+	}
+	r.copyAll(r.recent[n-1], tg.items[0], c, i)
+	return true
+}
+
+func (r *reader) copyAll(from, to int, c *clause, i int) {
+	for k, ref := range r.lx.byItem[to] {
+		rec := &r.records[r.lx.byItem[from][k]]
+		if !rec.set || rec.v.state == check.OK && r.lx.refs[ref].check.Answer.Kind.WantsFigure() {
+			continue
+		}
+		v := rec.v
+		if v.state == check.OK && len(c.unknown) > 0 {
+			v = doubt(Leftover)
+		}
+		v.fixed, v.poured = false, false
+		r.hear(ref, v, c, i, rec.level)
+	}
+	for _, s := range r.sweeps {
+		if s.level == byItem && slices.Equal(s.refs, r.lx.byItem[from]) {
+			s.refs, s.b, s.e, s.clause = r.lx.byItem[to], c.b, c.e, i
+			r.sweeps = append(r.sweeps, s)
+		}
+	}
+}
+
+// sameSheet reports whether two items are asked the same checks.
+func (lx *lexicon) sameSheet(a, b int) bool {
+	return a != b && slices.EqualFunc(lx.items[a].Checks, lx.items[b].Checks, func(x, y Asked) bool { return x.Check == y.Check })
+}
+
+// theOther reads "the other one is fine" behind something of which there are two:
+// the item's twin where it has one, and else the other half of the same check,
+// which mends nothing that was said of the first half.
+func (r *reader) theOther(tg target, c *clause, i int) bool {
+	if !c.other || len(tg.items) > 0 || len(tg.choice) > 0 || !c.spoken() || len(r.prev) == 0 {
+		return false
+	}
+	if len(tg.refs) == 0 {
+		if twin := r.twin(); twin >= 0 {
+			r.held = twin
+			r.item([]int{twin}, c, i)
+			return true
+		}
+	}
+	refs := tg.refs
+	if len(refs) == 0 {
+		refs = r.prev
+	}
+	for _, ref := range refs {
+		v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
+		switch {
+		case v.state == check.OK && r.records[ref].set:
+			continue
+		case v.state == check.OK:
+			v = doubt(Leftover)
+		}
+		r.hear(ref, v, c, i, byName)
+	}
+	return true
+}
+
+// twin is the one item that is asked the same checks as the item that holds, -1
+// where there is none or more than one.
+func (r *reader) twin() int {
+	twin := -1
+	if r.held < 0 {
+		return -1
+	}
+	for i := range r.lx.items {
+		if r.lx.sameSheet(r.held, i) {
+			if twin >= 0 {
+				return -1
+			}
+			twin = i
+		}
+	}
+	return twin
+}
