@@ -43,18 +43,24 @@ func Mark(shifts []Shift, runs []Run, l Limits) []Shift {
 func RecordOf(shifts []Shift) Record {
 	var r Record
 	for _, s := range shifts {
-		if s.Exempt {
-			continue
+		if !s.Exempt {
+			r = r.Add(s.Good)
 		}
-		r.Shifts++
-		if s.Good {
-			r.Good++
-			r.Current = 0
-			continue
-		}
-		r.Current++
-		r.Longest = max(r.Longest, r.Current)
 	}
+	return r
+}
+
+// Add is the record with the next shift, so that it can be kept without the
+// shifts.
+func (r Record) Add(good bool) Record {
+	r.Shifts++
+	if good {
+		r.Good++
+		r.Current = 0
+		return r
+	}
+	r.Current++
+	r.Longest = max(r.Longest, r.Current)
 	return r
 }
 

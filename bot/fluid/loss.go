@@ -1,0 +1,68 @@
+package fluid
+
+import "time"
+
+// Silence is why nothing is told; Spoken is none.
+type Silence string
+
+// The reasons for silence.
+const (
+	Spoken   Silence = ""
+	TooFew   Silence = "fewer than two top-ups"
+	TooSoon  Silence = "top-ups less than a day apart"
+	NoVolume Silence = "no volume told"
+)
+
+// TopUp is fluid poured in. ML is its volume, or what Poured makes of the levels.
+type TopUp struct {
+	At time.Time
+	ML float64
+}
+
+// Poured is the volume that brings a level up, on a gauge whose marks are bandML
+// apart; false where the figures are missing or the level did not rise.
+func Poured(before, after, bandML float64) (float64, bool) {
+	if !(after > before) || !(bandML > 0) {
+		return 0, false
+	}
+	return (after - before) * bandML, true
+}
+
+// Loss is the rate at which fluid goes somewhere.
+type Loss struct {
+	Silent  Silence
+	TopUps  int
+	ML      float64       // lost between the first top-up and the last
+	Over    time.Duration // that time
+	PerWeek float64       // mL
+	Low     float64       // mL a week, as far as the gauge can tell; never negative
+	High    float64
+}
+
+const week = 7 * 24 * time.Hour
+
+// LossOf reckons from top-ups in the order of time. What a top-up brought back
+// was lost since the one before, so the first brings in no time and does not
+// count. StepML is the resolution of the gauge: the level after the first and the
+// one after the last are each good to half a step.
+func LossOf(topUps []TopUp, stepML float64) Loss {
+	l := Loss{TopUps: len(topUps)}
+	if len(topUps) < 2 {
+		l.Silent = TooFew
+		return l
+	}
+	l.Over = topUps[len(topUps)-1].At.Sub(topUps[0].At)
+	for _, t := range topUps[1:] {
+		l.ML += t.ML
+	}
+	switch {
+	case l.Over < 24*time.Hour:
+		l.Silent = TooSoon
+	case !(l.ML > 0):
+		l.Silent = NoVolume
+	default:
+		weeks := float64(l.Over) / float64(week)
+		l.PerWeek, l.Low, l.High = l.ML/weeks, max(0, l.ML-stepML)/weeks, (l.ML+stepML)/weeks
+	}
+	return l
+}
