@@ -326,7 +326,7 @@ func (d *decision) step(f *defect.Defect, state, who, words string) {
 
 func (d *decision) stepView(f *defect.Defect) wording.Step {
 	return wording.Step{Thing: d.thing(f.Ref.Item), Label: d.label(f.Ref), Who: d.who(), Until: d.local(f.Until),
-		Spare: d.spareNumber(f), Company: d.companyName(f.Company)}
+		Spare: d.spareNumber(f), Company: d.companyName(f.Company), Words: d.ev.Text}
 }
 
 func (d *decision) spareNumber(f *defect.Defect) string {

@@ -116,6 +116,8 @@ func (d *decision) stage(f *defect.Defect) string {
 		return "repaired: look at it"
 	case f.AtShop:
 		return "at the shop"
+	case f.Wanted:
+		return "the shop wants it brought in"
 	case f.Parts && !f.Until.IsZero():
 		return "parts until " + d.local(f.Until).Format("Mon Jan 2")
 	case f.Parts:

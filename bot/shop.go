@@ -50,7 +50,7 @@ func (d *decision) shopNames(f *defect.Defect) []reply.NamedItem {
 // shopSteps takes a defect through what its words say, in the order of its life.
 func (d *decision) shopSteps(f *defect.Defect, words reply.ShopWords) {
 	before := len(d.out.Records)
-	if (words.Seen || words.Parts || words.AtShop || words.SparePlaced || words.OutOfService) && f.State() == defect.Reported {
+	if (words.Seen || words.Parts || words.Wanted || words.AtShop || words.SparePlaced || words.OutOfService) && f.State() == defect.Reported {
 		d.seen(f)
 	}
 	if f.Open() && (words.Parts || !words.Until.IsZero() && f.Parts) {
@@ -59,6 +59,10 @@ func (d *decision) shopSteps(f *defect.Defect, words reply.ShopWords) {
 	if words.OutOfService && !d.outNow(f.Ref.Item) {
 		d.takeOut(f.Ref.Item, d.label(f.Ref), f)
 		d.tell(f, "out_of_service", "out_of_service")
+	}
+	if words.Wanted && !words.AtShop && f.Open() {
+		f.Wanted = true
+		d.tell(f, "wanted", "wanted")
 	}
 	if words.AtShop {
 		d.atShop(f)
@@ -129,7 +133,7 @@ func (d *decision) parts(f *defect.Defect, words reply.ShopWords) {
 }
 
 func (d *decision) atShop(f *defect.Defect) {
-	f.AtShop = true
+	f.AtShop, f.Wanted = true, false
 	if !d.outNow(f.Ref.Item) {
 		d.takeOut(f.Ref.Item, "at the shop", f)
 	}
@@ -212,7 +216,7 @@ func (d *decision) returned(f *defect.Defect) {
 	if f.Open() {
 		d.repaired(f)
 	}
-	f.Returned, f.AtShop = d.ev.Said, false
+	f.Returned, f.AtShop, f.Wanted = d.ev.Said, false, false
 	d.putBack(f.Ref.Item)
 	d.tell(f, "returned", "returned")
 	if other := d.alsoOut(f); other != nil {
@@ -224,7 +228,7 @@ func (d *decision) returned(f *defect.Defect) {
 }
 
 func (d *decision) notAFault(f *defect.Defect) {
-	f.Closed, f.How, f.AtShop = d.ev.Said, defect.NotAFault, false
+	f.Closed, f.How, f.AtShop, f.Wanted = d.ev.Said, defect.NotAFault, false, false
 	d.settleShop(f, nag.Unseen)
 	d.settleShop(f, nag.PartsOverdue)
 	out, other := d.state(f.Ref.Item).Out, d.alsoOut(f)

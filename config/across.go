@@ -215,6 +215,19 @@ func (d *draft) named() {
 			own[it.Company] = &names{what: "name of an item"}
 		}
 		d.itemAt[i].free("names", it.Names...)
+		d.noNumber(d.itemAt[i], it)
 		own[it.Company].addAll(d.itemAt[i], "names", "names", it.Names)
+	}
+}
+
+// noNumber refuses a name of an item that is another item's number or id: what is
+// said of the one would be taken for the other.
+func (d *draft) noNumber(o object, it dept.Item) {
+	for _, other := range d.dept.Items {
+		for _, name := range it.Names {
+			if other.ID != it.ID && (strings.EqualFold(name, other.Number) || strings.EqualFold(name, string(other.ID))) {
+				o.wrong("names", fmt.Sprintf("the name %q is what item %s is known by", name, other.ID), "Use a name of its own")
+			}
+		}
 	}
 }

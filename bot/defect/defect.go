@@ -31,6 +31,7 @@ type Defect struct {
 	Parts    bool           `json:"parts,omitempty"`
 	Until    time.Time      `json:"until,omitzero"` // end of the working day promised
 	AtShop   bool           `json:"at_shop,omitempty"`
+	Wanted   bool           `json:"wanted,omitempty"` // to be brought to the shop
 	Spare    dept.ItemID    `json:"spare,omitempty"`
 	Repaired time.Time      `json:"repaired,omitzero"`
 	Returned time.Time      `json:"returned,omitzero"`
@@ -154,7 +155,7 @@ func Match(known []*Defect, ref check.Ref, t time.Time) (Fate, *Defect) {
 func (d *Defect) Reopen() {
 	d.Reopened++
 	d.Seen, d.Repaired, d.Returned, d.Closed = time.Time{}, time.Time{}, time.Time{}, time.Time{}
-	d.Until, d.Parts, d.AtShop, d.How = time.Time{}, false, false, ""
+	d.Until, d.Parts, d.Wanted, d.AtShop, d.How = time.Time{}, false, false, false, ""
 }
 
 // FleetCount and FleetDays make a fleet matter: so many different items of a

@@ -67,7 +67,7 @@ var (
 		`(need|want) (it|that|this|the \w+|to (see|have) (it|that|this|the \w+))( \w+)? (here|in|at (the |our )?(shop|bench)|at ours)`, `drop (it|that|this|the \w+) off`, `drop off`,
 		`send (it|that|this|the \w+) (in|over|to us|to (the |our )?shop|down)`, `(has|have|needs|need) to come in`)
 	shopAtShop = shopWords(`(have|got) (it|that|this|the \w+) (here|in|at (the )?shop|at ours)`, `(at|in) (the |our )?(shop|bench)`,
-		`^((it|this|that|is|now) )*here( now)?$`, `(came|brought|come) (it |the \w+ )?in( today| now| this morning)?$`, `(it|this) (is )?arrived`)
+		`^((it|this|that|is|now) )*here( now)?$`, `^(it|this|the \w+) (came|is) in( today| now| this morning)?$`)
 	shopRepaired = shopWords(`repaired`, `repared`, `repaird`, `fixed`, `fixd`,
 		`(repair|repairs|fix) (is |are )?(done|complete|completed|finished)`, `replaced`, `rebuilt`,
 		`(swapped|changed) (out )?(the|a|it is|both|all)`, `(put|installed|fitted) (in )?(a |the )?new`,

@@ -79,6 +79,7 @@ func TestReadShop(t *testing.T) {
 		{"it's here now", "shop"},
 		{"it came in this morning", "shop"},
 		{"it will be at the shop tomorrow", ""},
+		{"parts are in", ""},
 		{"don't bring it in", ""},
 		{"no need to drop it off", ""},
 
@@ -140,7 +141,7 @@ func TestReadShop(t *testing.T) {
 		{"do not use it", "out"},
 		{"don't tag it", ""},
 		{"no need to take it out of service", ""},
-		{"bring it in, tag it, spare placed", "shop out spare"},
+		{"bring it in, tag it, spare placed", "wanted out spare"},
 		{"was out of service, now back in service", "returned"},
 	}
 	for _, tt := range tests {

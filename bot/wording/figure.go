@@ -169,7 +169,7 @@ func passed(c *check.Check, v check.Value, fixed bool) string {
 
 // failed writes a fault, its gravest word in capitals: "1/2 LOW", "CRACKED".
 func failed(c *check.Check, v check.Value, damage string) string {
-	if damage != "" {
+	if damage != "" && (v.Number == nil || damage != "low" && damage != "over") {
 		return strings.ToUpper(damage)
 	}
 	if v.Number == nil {

@@ -82,7 +82,7 @@ func checkLine(c PromptCheck) string {
 func asked(c PromptCheck) string {
 	how := c.Check.Method
 	if how == "" {
-		how = c.Check.Question
+		how = join("; ", form(c.Check), c.Check.Question)
 	}
 	if c.Check.Answer.Kind == check.Run {
 		how = join("; ", limits(c.Check), how)
@@ -91,6 +91,22 @@ func asked(c PromptCheck) string {
 		how = join("; ", "was repaired, look at it", how)
 	}
 	return how
+}
+
+// form is how a figure is written where no method says it: its unit and limits, or
+// what a date looks like.
+func form(c *check.Check) string {
+	switch c.Answer.Kind {
+	case check.Number:
+		if l := limits(c); l != "" {
+			return l
+		}
+		return unitName(c.Answer.Unit)
+	case check.DateAhead:
+		return "month and year, like 2027-03"
+	case check.Condition, check.YesNo, check.Level, check.Gauge, check.Run, check.Choice, check.Text, check.Photo:
+	}
+	return ""
 }
 
 func result(c PromptCheck) string {

@@ -15,6 +15,8 @@ func ShopSays(kind string, s Step) []chat.Block {
 		return say(join(" ", what+": the shop has seen it", by))
 	case "parts":
 		return say(join(" ", what+": "+parts(s), by))
+	case "wanted":
+		return say(join(" ", s.Thing.first()+": the shop wants it brought in", by), quote(s.Words, 200))
 	case "at_shop":
 		return say(join(" ", s.Thing.first()+" is at the shop, out of service", by))
 	case "spare":
@@ -52,6 +54,8 @@ func done(kind string, s Step) string {
 	switch kind {
 	case "parts":
 		return parts(s)
+	case "wanted":
+		return "to be brought in"
 	case "at_shop":
 		return "at the shop, out of service"
 	case "spare":
@@ -70,8 +74,8 @@ func done(kind string, s Step) string {
 func ShopHelp() []chat.Block {
 	return blocks(block(chat.Hint,
 		`In the defect's thread: "seen", "parts until Friday",`,
-		`"at the shop", "spare S-90", "repaired", "returned",`,
-		`"not a fault", "out of service".`,
+		`"need it here", "at the shop", "spare S-90", "repaired",`,
+		`"returned", "not a fault", "out of service".`,
 	))
 }
 

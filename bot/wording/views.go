@@ -87,4 +87,5 @@ type Step struct {
 	Until   time.Time
 	Spare   string
 	Company string
+	Words   string // what was said
 }

@@ -4,7 +4,7 @@ ravi in E1: left hose cover has a nick
 wim in defect 1: waiting for parts
 expect record defect state=parts
 expect no outage
-wim in defect 1: need it at the shop
+wim in defect 1: got it at the shop
 expect record defect state=at_shop
 expect outage room=#officers about=e1-hose-left
 wim in defect 1: placed spare HH-90
