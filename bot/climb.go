@@ -30,7 +30,11 @@ func (d *decision) climb(st *Standing) {
 		for _, step := range steps {
 			o.Climbed = step.Rung
 			d.note(*o, step)
-			if step.Mute == nag.Sent {
+			switch {
+			case step.Mute != nag.Sent:
+			case step.To == nag.Officers:
+				d.raise(st, *o, step)
+			default:
 				sends = append(sends, due{*o, step})
 			}
 		}
@@ -118,15 +122,11 @@ func (d *decision) note(o nag.Obligation, step nag.Step) {
 // first.
 func (d *decision) remind(st *Standing, together []due) {
 	o, step := together[0].Obligation, together[0].step
-	kind := chat.Nag
-	if step.To == nag.Officers {
-		kind = chat.Escalation
-	}
 	view := d.nagView(st, o, step)
 	for _, more := range together[1:] {
 		view.Also = append(view.Also, d.thing(more.Item))
 	}
-	d.deliver(st, o, step, chat.Message{Key: chat.Key(o.RungKey(step.Rung)), Kind: kind, About: about(o), Blocks: wording.Nag(view)})
+	d.deliver(st, o, step, chat.Message{Key: chat.Key(o.RungKey(step.Rung)), Kind: chat.Nag, About: about(o), Blocks: wording.Nag(view)})
 }
 
 func about(o nag.Obligation) string {

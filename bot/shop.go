@@ -312,6 +312,8 @@ func (d *decision) followup() {
 	switch d.ev.Text {
 	case "fleet":
 		d.fleet(d.defect(d.Thread.defect))
+	case "escalate":
+		d.escalate()
 	case "out":
 		d.outTold(dept.ItemID(strings.TrimPrefix(d.ev.Scope, "out/")))
 	}

@@ -21,6 +21,7 @@ type Standing struct {
 	Missed      []check.Ref      `json:"missed,omitempty"`
 	NoRun       []dept.ItemID    `json:"no_run,omitempty"` // engines without a run in the shift before
 	Obligations []nag.Obligation `json:"obligations,omitempty"`
+	Raised      []Escalation     `json:"raised,omitempty"` // to be told to the officers at once
 }
 
 // Watch is one shift of a company.

@@ -1,6 +1,9 @@
 package wording
 
 import (
+	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"crosslay/bot/chat"
@@ -44,6 +47,78 @@ func Nag(v NagView) []chat.Block {
 		return say(to(v, "away on a run")+since(v)+", checks still open.", missing(v), ourText(v, `Say "back" when you are.`))
 	}
 	return say(subject(v, string(v.Ladder)) + since(v) + ".")
+}
+
+// Escalations tells the officers what is owed at the same instant: one matter as
+// it is, several as a list with a line for each company.
+func Escalations(all []NagView, now time.Time) []chat.Block {
+	if len(all) == 1 {
+		return Nag(all[0])
+	}
+	var lines []string
+	for _, group := range byDebt(all) {
+		lines = append(lines, debt(group))
+	}
+	return blocks(block(chat.Title, "Not done by "+moment(now)), block(chat.List, lines...))
+}
+
+// byDebt groups what one company owes of one kind, in the order of first mention.
+func byDebt(all []NagView) [][]NagView {
+	type key struct {
+		ladder  nag.LadderID
+		company string
+	}
+	var groups [][]NagView
+	at := map[key]int{}
+	for _, v := range all {
+		k := key{v.Ladder, v.Company}
+		i, ok := at[k]
+		if !ok {
+			i = len(groups)
+			at[k] = i
+			groups = append(groups, nil)
+		}
+		groups[i] = append(groups[i], v)
+	}
+	slices.SortStableFunc(groups, func(a, b []NagView) int {
+		return slices.Index(nag.Ladders, a[0].Ladder) - slices.Index(nag.Ladders, b[0].Ladder)
+	})
+	return groups
+}
+
+// debt is what one company owes of one kind, in one line.
+func debt(group []NagView) string {
+	v := group[0]
+	var numbers, texts []string
+	for _, g := range group {
+		numbers = append(numbers, g.Thing.Number)
+		texts = append(texts, strings.Join(plain(Nag(g)), " "))
+	}
+	switch v.Ladder {
+	case nag.Unanswered:
+		return fmt.Sprintf("%s: %s open", v.Company, checks(len(v.Missing)))
+	case nag.WarmUpTwice:
+		return fmt.Sprintf("%s: NO RUN IN TWO SHIFTS: %s", v.Company, join(", ", numbers...))
+	case nag.WarmUp:
+		return fmt.Sprintf("%s: no run this shift: %s", v.Company, join(", ", numbers...))
+	case nag.LowFuel, nag.CrewFix, nag.Unseen, nag.PartsOverdue, nag.OnCall:
+	}
+	return join(" ", texts...)
+}
+
+func checks(n int) string {
+	if n == 1 {
+		return "1 check"
+	}
+	return fmt.Sprintf("%d checks", n)
+}
+
+func plain(all []chat.Block) []string {
+	var lines []string
+	for _, b := range all {
+		lines = append(lines, b.Lines...)
+	}
+	return lines
 }
 
 func noRun(v NagView) []chat.Block {

@@ -6,4 +6,4 @@ expect record reading item=e1-combi check=lights state=ok note="fixed by the cre
 expect no defect
 +9h
 expect no nag about=e1-combi.lights
-expect no escalation about=e1-combi.lights
+expect no escalation text="CT-01"

@@ -9,4 +9,4 @@ expect nag about=e1-pump.fuel
 ines in E1: pump fuel full
 expect record reading item=e1-pump check=fuel state=ok
 +3h
-expect no escalation about=e1-pump.fuel
+expect no escalation text="fuel"

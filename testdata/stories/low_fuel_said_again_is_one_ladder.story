@@ -6,4 +6,4 @@ ravi in E1: pump fuel is half
 +30m
 expect 1 nag about=e1-pump.fuel
 +2h
-expect 1 escalation about=e1-pump.fuel
+expect 1 escalation text="fuel at"

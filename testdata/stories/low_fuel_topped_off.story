@@ -8,4 +8,4 @@ ravi in E1: pump fuel topped off
 expect record reading item=e1-pump check=fuel state=ok
 +4h
 expect no nag about=e1-pump.fuel
-expect no escalation about=e1-pump.fuel
+expect no escalation text="fuel"

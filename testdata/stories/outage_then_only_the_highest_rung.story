@@ -5,7 +5,7 @@ at 2026-11-25 06:59
 kill
 at 10:30
 start
-expect 1 escalation about=E1
+expect 1 escalation text="Engine 1: "
 expect no nag about=E1
 expect 2 record reminder company=E1 state=overtaken note=company
 kill

@@ -9,4 +9,4 @@ ravi in E1: on a call
 expect no nag about=E1
 expect nag about=T1
 at 10:01
-expect escalation room=#officers about=E1
+expect escalation room=#officers text="Engine 1: "

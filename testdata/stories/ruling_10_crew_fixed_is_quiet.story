@@ -7,4 +7,4 @@ expect record reading check=lights state=ok
 +2h
 expect no nag about=e1-combi.lights
 +6h
-expect no escalation about=e1-combi.lights
+expect no escalation text="CT-01"

@@ -9,4 +9,4 @@ expect nag in=E1 about=e1-pump.run
 expect record reminder item=e1-pump check=run state=sent
 expect record reminder item=e1-saw check=run state=sent
 +4h
-expect no escalation about=E1
+expect no escalation text="Engine 1"

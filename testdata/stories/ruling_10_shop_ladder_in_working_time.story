@@ -9,6 +9,6 @@ expect no nag in="defect 1"
 at 08:31
 expect nag in="defect 1"
 at 14:29
-expect no escalation about=e1-hose-left.cover
+expect no escalation text="HH-01"
 at 14:31
 expect escalation room=#officers about=e1-hose-left.cover

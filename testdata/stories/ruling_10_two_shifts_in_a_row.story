@@ -4,6 +4,6 @@ at 2026-11-25 06:59
 at 2026-11-26 07:00
 expect prompt about=E1
 at 09:59
-expect no escalation about=e1-pump.run
+expect no escalation text="NO RUN IN TWO SHIFTS"
 at 10:01
-expect escalation room=#officers about=e1-pump.run
+expect escalation room=#officers text="Engine 1: NO RUN IN TWO SHIFTS: PU-01"

@@ -21,7 +21,7 @@ at 09:59
 kill
 +2m
 start
-expect 1 escalation about=E1
+expect 1 escalation text="Engine 1: "
 kill
 start
 expect no escalation

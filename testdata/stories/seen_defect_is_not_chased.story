@@ -5,4 +5,4 @@ wim in defect 1: seen
 expect record defect state=seen
 at 2026-11-26 12:00
 expect no nag in="defect 1"
-expect no escalation about=e1-hose-left.cover
+expect no escalation text="HH-01"

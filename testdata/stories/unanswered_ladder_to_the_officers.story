@@ -5,7 +5,7 @@ expect 1 nag in=E1 about=E1
 at 08:30
 expect 1 nag in=E1 about=E1
 at 10:00
-expect 1 escalation room=#officers about=E1
+expect 1 escalation room=#officers text="Engine 1: "
 +12h
 expect no nag about=E1
-expect no escalation about=E1
+expect no escalation text="Engine 1: "
