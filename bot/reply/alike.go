@@ -44,6 +44,24 @@ func (r *reader) copyAll(from, to int, c *clause, i int) {
 	}
 }
 
+// alike gives checks what was just said of another: "fluid not low, oil same". It
+// carries words and no figures.
+func (r *reader) alike(refs []int, c *clause, i int) {
+	from := &r.records[r.before[0]]
+	for _, ref := range refs {
+		switch k := r.lx.refs[ref].check.Answer.Kind; {
+		case !from.set || len(c.unknown) > 0 || from.v.value.Number != nil || from.v.damage != "":
+			r.hear(ref, doubt(Leftover), c, i, byName)
+		case k == r.lx.refs[r.before[0]].check.Answer.Kind:
+			v := from.v
+			v.fixed, v.poured = false, false
+			r.hear(ref, v, c, i, byName)
+		default:
+			r.hear(ref, doubt(NoReading), c, i, byName)
+		}
+	}
+}
+
 // sameSheet reports whether two items are asked the same checks.
 func (lx *lexicon) sameSheet(a, b int) bool {
 	return a != b && slices.EqualFunc(lx.items[a].Checks, lx.items[b].Checks, func(x, y Asked) bool { return x.Check == y.Check })

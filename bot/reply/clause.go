@@ -138,6 +138,9 @@ func (lx *lexicon) split(terms []term) ([]clause, talk) {
 
 func (s *splitter) close(soft bool) {
 	s.flushNeg()
+	if h := s.cur.openingHedge(s.terms, soft); h != nil {
+		defer s.sig(sHedge, h, false)
+	}
 	if s.will && s.cur.hasSubject() && len(s.cur.sigs) == 0 && !s.cur.ifs {
 		s.sig(sUndone, &term{cls: cUndone, senses: &noSenses, b: s.cur.b, e: s.cur.e}, false)
 	}
@@ -151,6 +154,25 @@ func (s *splitter) close(soft bool) {
 	s.cur = clause{soft: soft, b: -1, ifs: s.asking, question: s.asking}
 	s.pending, s.bound, s.between, s.will = false, 0, false, false
 	s.negOr = false
+}
+
+// openingHedge takes off a hedge that opens what follows: "he replaced it, I'd
+// assume it's all fine".
+func (c *clause) openingHedge(terms []term, soft bool) *term {
+	n := len(c.sigs)
+	if !soft || n < 2 || c.sigs[n-1].kind != sHedge || c.sigs[n-1].e != c.e {
+		return nil
+	}
+	t := c.sigs[n-1].t
+	for k := t.i - 1; k > 0; k-- {
+		if p := &terms[k]; p.punct != "" || p.is(cAnd|cBut) {
+			c.sigs, c.e = c.sigs[:n-1], p.b
+			return t
+		} else if p.cls&cFiller == 0 {
+			return nil
+		}
+	}
+	return nil
 }
 
 // flushNeg settles a "no" or "not" that nothing followed.
@@ -191,7 +213,8 @@ func (s *splitter) feed(i int) {
 	}
 	switch {
 	case s.feedNumbered(i):
-	case t.word == "one" && t.q != nil && t.q.whole && i+1 < len(s.terms) && s.terms[i+1].subject():
+	case t.word == "one" && t.q != nil && t.q.whole && i+1 < len(s.terms) && (s.terms[i+1].subject() || len(s.out) > 0 && s.terms[i+1].is(cBad)):
+		s.cur.pronoun = s.cur.pronoun || !s.terms[i+1].subject()
 	case t.punct != "":
 		s.feedPunct(i)
 	case s.feedNumber(i):

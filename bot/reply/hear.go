@@ -39,6 +39,11 @@ func (r *reader) fitting(ref int, c *clause) []signal {
 			return append(slices.Clone(c.sigs), signal{kind: sBad, t: t, b: t.b, e: t.e})
 		}
 	}
+	for k, t := range c.names {
+		if t.is(cGood) && k > 0 {
+			return append(slices.Clone(c.sigs), signal{kind: sGood, t: t, b: t.b, e: t.e})
+		}
+	}
 	return c.sigs
 }
 
@@ -193,6 +198,9 @@ func (r *reader) hear(ref int, v verdict, c *clause, i int, l level) {
 	if v.wants {
 		r.wants = appendNew(r.wants, []int{ref})
 	}
+	if v.fixed {
+		r.mendedAt = append(r.mendedAt, ref)
+	}
 	if v.state == check.Open {
 		return
 	}
@@ -201,14 +209,15 @@ func (r *reader) hear(ref int, v verdict, c *clause, i int, l level) {
 		return
 	}
 	if rec.set && rec.level == l {
-		v = r.joined(rec, v, c, i)
+		v = r.joined(ref, v, c, i)
 	}
 	*rec = record{set: true, v: v, level: l, b: c.b, e: c.e, clause: i}
 }
 
 // joined settles a second word about the same check: the latest wins where it
 // corrects, mends or worsens; a bare contradiction is asked about.
-func (r *reader) joined(rec *record, v verdict, c *clause, i int) verdict {
+func (r *reader) joined(ref int, v verdict, c *clause, i int) verdict {
+	rec := &r.records[ref]
 	old := rec.v
 	switch {
 	case old.fixed && v.state == check.Fail && v.value.Number == nil && strings.Contains(r.words(max(rec.e, 0), c.e), "was"):
@@ -241,6 +250,9 @@ func (r *reader) joined(rec *record, v verdict, c *clause, i int) verdict {
 		return v
 	case old.state == check.Fail && v.state == check.OK && (v.weak || c.soft && v.value.IsZero()):
 		return old
+	case old.state == check.Fail && v.state == check.OK && v.value.Number != nil && slices.Contains(r.mendedAt, ref):
+		v.fixed = true
+		return v
 	case old.state == check.Fail && v.state == check.OK:
 		if v.value.Number != nil && old.value.Number == nil {
 			return v

@@ -48,7 +48,12 @@ func judgeCondition(a *asked, s *signal) verdict {
 		return fault
 	case sBad:
 		return bad(a, s)
-	case sLow, sOver, sEmpty:
+	case sEmpty:
+		if a.goodW["empty"] {
+			return pass
+		}
+		return fault
+	case sLow, sOver:
 		return fault
 	case sFull, sMid, sNotLow, sNotOver:
 		return pass

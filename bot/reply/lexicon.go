@@ -194,7 +194,7 @@ func (lx *lexicon) indexNear() {
 		}
 	}
 	for w := range lx.known {
-		if len(w) >= 4 && !vocabularyWords[w] {
+		if len(w) >= 4 && !slices.Contains(vocabularyNear[w[0]], w) {
 			lx.near[w[0]] = append(lx.near[w[0]], w)
 		}
 	}

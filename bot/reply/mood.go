@@ -10,7 +10,7 @@ func (s *splitter) counts(t *term) bool {
 		return false
 	}
 	n := &s.terms[t.i+1]
-	return n.unknown || n.word == "of" && t.i+2 < len(s.terms) && isAny(s.terms[t.i+2].word, "us", "them", "the") || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "folks", "us")
+	return n.unknown && t.q.lo < 20 || n.word == "of" && t.i+2 < len(s.terms) && isAny(s.terms[t.i+2].word, "us", "them", "the") || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "folks", "us")
 }
 
 // feedTalk handles what is no result: busy, back, corrections, conditions.
@@ -156,9 +156,11 @@ func (s *splitter) feedOther(i int) {
 		}
 		s.cur.unknown = append(s.cur.unknown, t)
 		s.touch(t)
-		if s.neg != nil {
-			n := s.neg
+		if n := s.neg; n != nil {
 			s.neg = nil
+			if s.before(n, "im", "i", "we", "am", "are") && len(s.cur.names) == 0 && n.word == "not" {
+				break // "I'm not wearing my glasses"
+			}
 			s.sig(sBad, n, false)
 		}
 	case t.is(cSense) && s.neg != nil && !s.negUsed && !s.deniesBad(i+1):

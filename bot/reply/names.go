@@ -217,7 +217,7 @@ func (lx *lexicon) addTraits() {
 	for i := range lx.items {
 		for _, name := range lx.items[i].Names {
 			for _, w := range words(name) {
-				if len(w) > 2 && !vocabularyMeans(w, ^(cFiller|cUnitWord)) || w == "left" || w == "right" {
+				if len(w) > 2 && !isAny(w, "the", "and", "our", "for", "its", "all", "with", "unit", "set", "kit") && !vocabularyMeans(w, ^(cFiller|cUnitWord)) || w == "left" || w == "right" {
 					owners[w] = appendNew(owners[w], []int{i})
 				}
 			}

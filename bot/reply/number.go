@@ -92,7 +92,7 @@ func (s *splitter) numberFits(i int) bool {
 			return false
 		}
 	}
-	if s.wantsFigure() {
+	if s.wantsFigure() || i+1 < len(s.terms) && (s.terms[i+1].unknown || s.terms[i+1].is(cNoun) || damagedThings(&s.terms[i+1])) && s.terms[i].e+1 == s.terms[i+1].b {
 		return false
 	}
 	if s.cur.except && len(s.cur.numbers) > 0 && len(s.cur.sigs) == 0 && (s.pending || s.terms[i-1].is(cAnd|cOr)) {
@@ -105,6 +105,12 @@ func (s *splitter) numberFits(i int) bool {
 		return true
 	}
 	return len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending && s.endsAt(i+1)
+}
+
+// damagedThings reports a word for things that are counted: "2 screws", "3 nicks".
+func damagedThings(t *term) bool {
+	n := len(t.word)
+	return t.is(cBad) && t.word == t.last && n > 4 && t.word[n-1] == 's' && t.word[n-2] != 's'
 }
 
 // afterItem reports whether the number follows an item's name, whose reading it
@@ -142,7 +148,7 @@ func (s *splitter) wantsFigure() bool {
 	}
 	for _, t := range s.cur.names {
 		for _, r := range t.senses.checks {
-			if k := s.lx.refs[r].check.Answer.Kind; k == "run" || k == "number" {
+			if k := s.lx.refs[r].check.Answer.Kind; k == "run" || k == "number" || k == "text" {
 				return true
 			}
 		}

@@ -172,6 +172,10 @@ func (s *splitter) say(t *term) {
 		s.negOr, s.negUsed = true, true
 		s.sig(sGood, t, true)
 		return
+	case kind == sGood && s.neg.is(cNot) && isAny(t.word, "work", "run", "operate", "exercise", "function") && t.i+2 < len(s.terms) && isAny(s.terms[t.i+1].word, "the", "its", "that") && s.terms[t.i+2].subject():
+		s.sig(sUndone, s.neg, false)
+		s.neg = nil
+		return
 	case cannot && kind != sBad:
 		kind, s.neg = sBad, nil
 	default:

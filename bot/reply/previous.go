@@ -89,10 +89,13 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 	if c.says(sNoStart) && len(r.lx.ofKind(r.prev, check.Run)) == 0 {
 		return false
 	}
+	if k := len(c.sigs); k > 0 && c.sigs[k-1].kind == sGood && c.sigs[k-1].t.is(cGeneral|cBlanket) && len(r.wanting(r.prev)) == len(r.prev) {
+		return false
+	}
 	if c.free && c.says(sBad) && !c.pronoun {
 		return false
 	}
-	mends := c.says(sClosed, sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
+	mends := r.mending && c.says(sFigure, sGood) || c.says(sClosed, sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
 	if !c.soft && !mends {
 		return false
 	}
@@ -138,6 +141,17 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 		}
 	}
 	return true
+}
+
+// wanting are those of the refs that want a figure.
+func (r *reader) wanting(refs []int) []int {
+	var out []int
+	for _, x := range refs {
+		if r.lx.refs[x].check.Answer.Kind.WantsFigure() {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 // otherNumber reports whether the checks spoken of have their figures, and one
@@ -199,6 +213,9 @@ func (r *reader) onFocus(c *clause, i int) {
 // defaultScope is what a clause without a subject covers: the item that was
 // named in this message, unless a new sentence says "all".
 func (r *reader) defaultScope(c *clause) []int {
+	if r.held < 0 && c.soft && len(r.group) > 1 && !c.all && !c.rest {
+		return r.lx.ofItems(r.group)
+	}
 	if r.held < 0 || !r.named && r.ctx.Held == "" {
 		return r.lx.all()
 	}

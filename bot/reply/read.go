@@ -94,6 +94,8 @@ type reader struct {
 	position Position // of the tool, wherever it was said
 	busy     bool
 	started  bool // an engine was started just now
+	mending  bool // the clause before said that something was put right
+	mendedAt []int
 	asked    bool // something was asked that is about no check
 }
 
@@ -146,6 +148,7 @@ func (r *reader) readAll() {
 		}
 		r.clause(i)
 		c := &r.clauses[i]
+		r.mending = c.says(sFixed, sPoured)
 		r.bare = len(c.items) == 1 && !c.hasCheck() && len(c.sigs) == 0 && !c.except
 		i++
 	}
@@ -232,6 +235,16 @@ func (r *reader) ask(c *clause, tg target) {
 	}
 }
 
+// zorched reports whether a check was named by its own name and a word that
+// nobody knows was said of it.
+func (r *reader) zorched(ref int, c *clause) bool {
+	if c.ifs || c.past || len(c.names) != 1 || !slices.Contains(c.names[0].senses.checks, ref) || len(c.unknown) == 0 {
+		return false
+	}
+	u := c.unknown[0]
+	return !u.is(cThing) && !u.capital && u.b > c.names[0].e && len(r.lx.refs[ref].check.Answer.Choices) == 0
+}
+
 // repeated reports whether a name was only said twice: one of them was meant for
 // another word, as "full" heard as "fuel".
 func repeated(names []*term) bool {
@@ -241,7 +254,11 @@ func repeated(names []*term) bool {
 // specific applies a clause to the checks that it names.
 func (r *reader) specific(tg target, c *clause, i int) {
 	tg.refs = r.redirected(tg, c)
-	r.prev = tg.refs
+	r.before, r.prev = r.prev, tg.refs
+	if c.same && !c.spoken() && len(r.before) > 0 {
+		r.alike(tg.refs, c, i)
+		return
+	}
 	if len(c.sigs) == 0 && repeated(c.names) {
 		r.each(tg.refs, c, i, doubt(NoReading), byName)
 		return
@@ -259,6 +276,9 @@ func (r *reader) specific(tg target, c *clause, i int) {
 		}
 		if v.state == check.OK && len(c.unknown) > 0 && r.lx.refs[ref].check.Answer.Kind != check.Text {
 			v.state, v.why = check.Unsure, Leftover
+		}
+		if v.state == check.Open && len(c.sigs) == 0 && r.zorched(ref, c) {
+			v = doubt(Leftover)
 		}
 		if v.state == check.Open && len(c.unknown) > 0 {
 			r.taints = append(r.taints, taint{refs: []int{ref}, why: Leftover, b: c.b, e: c.e})

@@ -88,6 +88,8 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.trouble(refs, sigs, c, i, l)
 	case undone && len(got) == 0 && r.everything(c, l):
 		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
+	case hedged && !good && !badly && l == byBlanket && !c.hasSubject():
+		r.residue(refs, c, Hedged)
 	case good && c.part && len(got) == 0:
 		r.residue(nil, c, Leftover) // a part that nobody asked about
 	case good && l == byBlanket && (c.partial || !c.all && (c.will || r.started)):

@@ -21,6 +21,7 @@ var noSenses senses
 // terms reads tokens from left to right, always the longest stretch that means
 // something.
 func (lx *lexicon) terms(t []token) []term {
+	t = lx.dictated(t)
 	lx.respell(t)
 	out := make([]term, 0, len(t))
 	for i := 0; i < len(t); {
@@ -42,6 +43,9 @@ func (lx *lexicon) termAt(t []token, i int) (term, int) {
 	var best term
 	best.senses = &noSenses
 	q, n := quantityAt(t, i)
+	if n > 1 && q.unit != "" && lx.opensName(t, i+n-1) {
+		q, n = quantityAt(t[:i+n-1], i)
+	}
 	if n > 0 {
 		best.q = &q
 		best.word = t[i].s
@@ -56,6 +60,26 @@ func (lx *lexicon) termAt(t []token, i int) (term, int) {
 		return best, m
 	}
 	return term{word: t[i].s, unknown: true, capital: t[i].capital, senses: &noSenses}, 1
+}
+
+// opensName reports whether the word at t[i] is rather the beginning of a name than
+// a unit: "three quarters bar oil good", "six volts one nineteen".
+func (lx *lexicon) opensName(t []token, i int) bool {
+	if t[i].kind != aWord {
+		return false
+	}
+	for _, p := range lx.names[t[i].s] {
+		if len(p.senses.checks) == 0 {
+			continue
+		}
+		if n := fits(p.words, t, i); n > 1 {
+			return true
+		}
+		if _, ok := hourWord(wordAt(t, i+1)); ok && len(p.words) == 1 {
+			return true
+		}
+	}
+	return false
 }
 
 func punctTerm(t token) term {
