@@ -1,0 +1,238 @@
+package matrix
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"time"
+
+	"maunium.net/go/mautrix"
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+
+	"crosslay/bot/chat"
+)
+
+// ear listens to the homeserver. What it knows between two syncs is what the last
+// stored batch said.
+type ear struct {
+	*Backend
+	receive func(context.Context, chat.Batch) error
+	since   string
+	unread  []sealed
+	missing string // the addresses that were last said not to exist
+}
+
+// The names of the cursors. Each goes with an account: another one begins anew.
+func (e *ear) sinceCursor() string  { return "since/" + e.cfg.Account.User + "/" + e.cfg.Account.Device }
+func (e *ear) unreadCursor() string { return "unread/" + e.cfg.Account.User }
+func lastCursor(r id.RoomID) string { return "last/" + string(r) }
+
+// The waits between two syncs.
+const (
+	poll    = 30 * time.Second
+	first   = time.Second      // pause after a failure; it doubles
+	longest = 30 * time.Second // up to this
+)
+
+// Run listens until the context ends. Its error is a sentence for the operator:
+// the account is no good any more. Everything else is tried again.
+func (b *Backend) Run(ctx context.Context, receive func(context.Context, chat.Batch) error) error {
+	e := &ear{Backend: b, receive: receive}
+	begun, pause := false, first
+	for ctx.Err() == nil {
+		err := e.turn(ctx, &begun)
+		if err == nil {
+			pause = first
+			continue
+		}
+		if ctx.Err() != nil {
+			break
+		}
+		if fatal := (*AccountError)(nil); errors.As(err, &fatal) {
+			return err
+		}
+		if isRevoked(err) {
+			return &AccountError{Text: "Matrix: " + revoked, Err: err}
+		}
+		wait := pause
+		if asked := (chat.Wait{}); errors.As(refusedOrWait(err), &asked) {
+			wait = asked.For
+		}
+		b.cfg.Log.Warn("matrix: not heard, tried again", "in", wait.String(), "error", plainOrOwn(err))
+		pause = min(2*pause, longest)
+		select {
+		case <-ctx.Done():
+		case <-time.After(wait):
+		}
+	}
+	return nil
+}
+
+// plainOrOwn is the text of an error without what the server said of people.
+func plainOrOwn(err error) string {
+	if answer := (mautrix.HTTPError{}); errors.As(err, &answer) {
+		return plainly(err).Error()
+	}
+	return err.Error()
+}
+
+// turn is one sync, heard and stored. The first one looks up what the last run
+// left.
+func (e *ear) turn(ctx context.Context, begun *bool) error {
+	wait := e.wait()
+	if !*begun {
+		if err := e.begin(ctx); err != nil {
+			return err
+		}
+		*begun, wait = true, 0
+	}
+	if err := e.resolve(ctx); err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeout(ctx, wait+time.Minute)
+	defer cancel()
+	resp, err := e.client.FullSyncRequest(ctx, mautrix.ReqSync{
+		Timeout: int(wait.Milliseconds()), Since: e.since, FilterID: syncFilter, SetPresence: event.PresenceOnline,
+	})
+	if errors.Is(err, mautrix.MUnknown) && e.since != "" && isBadToken(err) {
+		e.since = "" // the server forgot: gaps are paged from what was heard last
+	}
+	if err != nil {
+		return err
+	}
+	return e.hear(ctx, resp)
+}
+
+// syncFilter leaves out what is of no use to a bot.
+const syncFilter = `{"presence":{"types":[]},"account_data":{"types":[]},"room":{"timeline":{"limit":50},"ephemeral":{"types":[]},"account_data":{"types":[]}}}`
+
+func isBadToken(err error) bool {
+	var answer mautrix.HTTPError
+	return errors.As(err, &answer) && answer.Response != nil && answer.Response.StatusCode == 400
+}
+
+// begin makes sure of the keys and reads what the last batch left.
+func (e *ear) begin(ctx context.Context) error {
+	if err := e.vault.agree(ctx); err != nil {
+		return err
+	}
+	var err error
+	if e.since, err = e.cfg.Cursor(ctx, e.sinceCursor()); err != nil {
+		return err
+	}
+	kept, err := e.cfg.Cursor(ctx, e.unreadCursor())
+	if err != nil || kept == "" {
+		return err
+	}
+	if err := json.Unmarshal([]byte(kept), &e.unread); err != nil {
+		return fmt.Errorf("read the messages that wait for keys: %w", err)
+	}
+	return nil
+}
+
+// resolve looks up the rooms of the file, and says once which do not exist.
+func (e *ear) resolve(ctx context.Context) error {
+	missing, err := e.rooms.resolve(ctx)
+	if err != nil {
+		return err
+	}
+	if now := strings.Join(missing, ", "); now != e.missing {
+		e.missing = now
+		if now != "" {
+			e.cfg.Log.Warn("matrix: the department file has rooms that do not exist", "rooms", now)
+		}
+	}
+	return nil
+}
+
+// wait is how long the next sync may wait for something to happen.
+func (e *ear) wait() time.Duration {
+	wait := poll
+	for _, s := range e.unread {
+		if !s.Told {
+			wait = min(wait, max(time.Until(s.Since.Add(e.cfg.Patience)), time.Second))
+		}
+	}
+	return wait
+}
+
+// hear takes one sync in, hands in what it says, and moves on only then.
+func (e *ear) hear(ctx context.Context, resp *mautrix.RespSync) error {
+	if err := e.vault.take(ctx, resp, e.since); err != nil {
+		return err
+	}
+	if err := e.invited(ctx, resp.Rooms.Invite); err != nil {
+		return err
+	}
+	for room := range resp.Rooms.Leave {
+		e.rooms.forget(room)
+		e.cfg.Log.Warn("matrix: the bot is not in a room any more", "room", string(room), "address", e.rooms.at(room))
+	}
+	h := &hearing{ear: e, unread: e.unread, cursors: map[string]string{}, now: time.Now()}
+	for _, room := range slices.Sorted(maps.Keys(resp.Rooms.Join)) {
+		if err := h.room(ctx, room, resp.Rooms.Join[room].Timeline); err != nil {
+			return err
+		}
+	}
+	if err := h.retry(ctx); err != nil {
+		return err
+	}
+	batch, err := h.batch(resp.NextBatch)
+	if err != nil {
+		return err
+	}
+	if len(batch.Events) > 0 || resp.NextBatch != e.since {
+		if err := e.receive(ctx, batch); err != nil {
+			return err
+		}
+	}
+	e.since, e.unread = resp.NextBatch, h.unread
+	return nil
+}
+
+// invited accepts the invitations of known people, to rooms of the department and
+// to talk in private. An answer that is no answer is asked for again: the token
+// does not move before.
+func (e *ear) invited(ctx context.Context, invites map[id.RoomID]*mautrix.SyncInvitedRoom) error {
+	for room, invite := range invites {
+		by := e.inviter(invite)
+		why := ""
+		direct := e.rooms.at(room) == ""
+		switch {
+		case by == nil:
+			continue
+		case !e.cfg.Known(string(by.Sender)):
+			why = "the department file does not know who invited"
+		case direct && !by.Content.AsMember().IsDirect:
+			why = "the department file does not have the room"
+		}
+		if why != "" {
+			e.cfg.Log.Warn("matrix: invitation left alone", "room", string(room), "by", string(by.Sender), "why", why)
+			continue
+		}
+		e.rooms.forget(room)
+		if _, err := e.client.JoinRoomByID(ctx, room); err != nil && !isGone(err) {
+			return err
+		}
+		e.cfg.Log.Info("matrix: joined", "room", string(room), "by", string(by.Sender))
+	}
+	return nil
+}
+
+func (e *ear) inviter(invite *mautrix.SyncInvitedRoom) *event.Event {
+	for _, ev := range invite.BestState() {
+		if ev.Type.Type == event.StateMember.Type && ev.GetStateKey() == string(e.client.UserID) {
+			ev.Type.Class = event.StateEventType
+			_ = ev.Content.ParseRaw(ev.Type)
+			if ev.Content.AsMember().Membership == event.MembershipInvite {
+				return ev
+			}
+		}
+	}
+	return nil
+}

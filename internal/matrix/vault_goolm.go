@@ -1,0 +1,163 @@
+//go:build goolm
+
+package matrix
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"net/url"
+	"os"
+	"path/filepath"
+
+	"go.mau.fi/util/dbutil"
+	"maunium.net/go/mautrix"
+	"maunium.net/go/mautrix/crypto"
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+	"maunium.net/go/mautrix/sqlstatestore"
+	_ "modernc.org/sqlite" // the driver "sqlite"
+)
+
+// Encrypts says whether this build can take part in encrypted rooms.
+const Encrypts = true
+
+// safe is the vault of a build with encryption: its keys are in a file of their
+// own, locked with the account's pickle key.
+type safe struct {
+	desk
+	path   string
+	client *mautrix.Client
+	db     *dbutil.Database
+	state  *sqlstatestore.SQLStateStore
+	mach   *crypto.OlmMachine
+}
+
+func openVault(ctx context.Context, client *mautrix.Client, a Account, dir string) (vault, error) {
+	path := filepath.Join(dir, keysFile)
+	fresh, err := private(path)
+	if err != nil {
+		return nil, err
+	}
+	if fresh && a.Keys {
+		os.Remove(path)
+		return nil, &AccountError{Text: fmt.Sprintf("The key store %s is gone. %s", path, restore)}
+	}
+	return openSafe(ctx, client, a, path)
+}
+
+// restore is what helps against a key store that is not the right one.
+const restore = "Put it back from a backup; without one run crosslay matrix login again: older encrypted messages then stay unreadable"
+
+// private makes the file with rights for its owner alone, before SQLite would
+// make it with more; it reports whether it was not there.
+func private(path string) (bool, error) {
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+	if errors.Is(err, os.ErrExist) {
+		return false, os.Chmod(path, 0o600)
+	}
+	if err != nil {
+		return false, err
+	}
+	return true, f.Close()
+}
+
+func openSafe(ctx context.Context, client *mautrix.Client, a Account, path string) (*safe, error) {
+	q := url.Values{"_txlock": {"immediate"}, "_pragma": {"busy_timeout(5000)", "journal_mode(WAL)", "synchronous(FULL)", "foreign_keys(1)"}}
+	raw, err := sql.Open("sqlite", (&url.URL{Scheme: "file", Opaque: url.PathEscape(path), RawQuery: q.Encode()}).String())
+	if err != nil {
+		return nil, err
+	}
+	db, err := dbutil.NewWithDB(raw, "sqlite")
+	if err != nil {
+		return nil, err
+	}
+	s := &safe{path: path, client: client, db: db, state: sqlstatestore.NewSQLStateStore(db, dbutil.NoopLogger, false)}
+	keys := crypto.NewSQLCryptoStore(db, dbutil.NoopLogger, a.User, client.DeviceID, a.Pickle)
+	if err := errors.Join(s.state.Upgrade(ctx), keys.DB.Upgrade(ctx)); err != nil {
+		db.Close()
+		return nil, &AccountError{fmt.Sprintf("The key store %s cannot be opened: %v", path, err), err}
+	}
+	client.StateStore = s.state
+	s.desk = newDesk(client)
+	s.mach = crypto.NewOlmMachine(client, &client.Log, keys, s.state)
+	if err := s.mach.Load(ctx); err != nil {
+		db.Close()
+		return nil, &AccountError{fmt.Sprintf("The key store %s does not open with the key of the account beside it: the two files belong together. %s", path, restore), err}
+	}
+	s.syncer.OnSync(s.mach.ProcessSyncResponse)
+	s.syncer.OnEventType(event.StateMember, s.mach.HandleMemberEvent)
+	s.syncer.OnEventType(event.StateHistoryVisibility, s.mach.HandleHistoryVisibility)
+	return s, nil
+}
+
+func (s *safe) agree(ctx context.Context) error {
+	user, device := s.client.UserID, s.client.DeviceID
+	resp, err := s.client.QueryKeys(ctx, &mautrix.ReqQueryKeys{DeviceKeys: mautrix.DeviceKeysRequest{user: {device}}})
+	if err != nil {
+		return err
+	}
+	keys, there := resp.DeviceKeys[user][device]
+	there = there && len(keys.Keys) > 0
+	shared := s.mach.GetAccount().Shared
+	switch {
+	case !there && !shared:
+		return s.mach.ShareKeys(ctx, -1)
+	case there && !shared:
+		return &AccountError{Text: fmt.Sprintf("The key store %s is not the one of this login. %s", s.path, restore)}
+	case !there:
+		return &AccountError{Text: fmt.Sprintf("The homeserver does not know the device %s any more. Run crosslay matrix login again", device)}
+	case keys.Keys.GetEd25519(device) != s.mach.OwnIdentity().SigningKey:
+		return &AccountError{Text: fmt.Sprintf("The key store %s belongs to another login than the account beside it. %s", s.path, restore)}
+	}
+	return nil
+}
+
+func (s *safe) encrypted(ctx context.Context, room id.RoomID) (bool, error) {
+	return s.state.IsEncrypted(ctx, room)
+}
+
+// encrypt gives the room's key to all devices in it first, if they have not got
+// it.
+func (s *safe) encrypt(ctx context.Context, room id.RoomID, content any) (*event.EncryptedEventContent, error) {
+	sealed, err := s.mach.EncryptMegolmEvent(ctx, room, event.EventMessage, content)
+	if !errors.Is(err, crypto.ErrSessionExpired) && !errors.Is(err, crypto.ErrNoGroupSession) && !errors.Is(err, crypto.ErrSessionNotShared) {
+		return sealed, err
+	}
+	members, err := s.state.GetRoomJoinedOrInvitedMembers(ctx, room)
+	if err != nil {
+		return nil, err
+	}
+	if err := s.mach.ShareGroupSession(ctx, room, members); err != nil {
+		return nil, err
+	}
+	return s.mach.EncryptMegolmEvent(ctx, room, event.EventMessage, content)
+}
+
+func (s *safe) decrypt(ctx context.Context, ev *event.Event) (*event.Event, error) {
+	return s.mach.DecryptMegolmEvent(ctx, ev)
+}
+
+func (s *safe) request(ctx context.Context, ev *event.Event) error {
+	c := ev.Content.AsEncrypted()
+	//lint:ignore SA1019 senders still fill in the key, and older ones want it back
+	return s.mach.SendRoomKeyRequest(ctx, ev.RoomID, c.SenderKey, c.SessionID, "", map[id.UserID][]id.DeviceID{ev.Sender: {"*"}})
+}
+
+func (s *safe) sign(ctx context.Context, password string) (string, error) {
+	recovery, _, err := s.mach.GenerateAndUploadCrossSigningKeysWithPassword(ctx, password, "")
+	if err != nil {
+		return "", err
+	}
+	if err := s.mach.SignOwnDevice(ctx, s.mach.OwnIdentity()); err != nil {
+		return "", err
+	}
+	return recovery, s.mach.SignOwnMasterKey(ctx)
+}
+
+func (s *safe) resign(ctx context.Context, recovery string) error {
+	return s.mach.VerifyWithRecoveryKey(ctx, recovery)
+}
+
+func (s *safe) close() error { return s.db.Close() }
