@@ -24,6 +24,15 @@ const (
 	RequestPutBack      RequestKind = "put_back" // put an item back in service
 	RequestHelp         RequestKind = "help"
 	RequestSummary      RequestKind = "summary"
+	RequestCover        RequestKind = "cover"       // who covers for a company
+	RequestSpares       RequestKind = "spares"      // where the spares do most good
+	RequestBoard        RequestKind = "board"       // a picture of the shift
+	RequestPicture      RequestKind = "picture"     // a picture of an item's year
+	RequestMonth        RequestKind = "month"       // a picture of the month
+	RequestService      RequestKind = "service"     // what falls due at the shop
+	RequestServiced     RequestKind = "serviced"    // an order: the item has had its service
+	RequestReliability  RequestKind = "reliability" // how an item, or the worst of a kind, is doing
+	RequestRuns         RequestKind = "runs"        // warm-up runs and hours
 )
 
 // Names are what companies, stations and items answer to, in lower case: "e3",
@@ -74,6 +83,54 @@ var requestForms = []requestForm{
 		`(morning )?(summary|report)`,
 		`(morning|daily) (summary|report)`,
 		`summarize`),
+	requestFormOf(RequestBoard,
+		`(shift |the )?board( picture| of today)?`,
+		`(picture|photo|image) of (the )?(board|shift|department)`),
+	requestFormOf(RequestMonth,
+		`(this )?month( picture| report| board| so far)?`,
+		`(picture|report|image) (of|for) (the |this )?month`),
+	requestFormOf(RequestPicture,
+		`(picture|photo|image|year|chart|graph|plot)( of| for)? @i`,
+		`@i (picture|photo|image|year|chart|graph|plot)`),
+	requestFormOf(RequestCover,
+		`(who|which company|what company)( is| can| could| would| will| should)? (covers?|covering|fills? in|filling in|backs? up|backing up)( for| of)? (@c|@i)( @)?`,
+		`(cover|coverage)( for| of)? (@c|@i)`,
+		`(who|which company) can (?P<check>[a-z]+( wood| metal)?) for @c`,
+		`(nearest|closest|next) (company|cover|one)( to| for) @c`),
+	requestFormOf(RequestSpares,
+		`(where|which company)( should| do| does| would| could| can| will)?( we put| put)?( spares?| reserves?)( items?)?( go| be| do (the )?most good| help most| be placed| be put| go best)?`,
+		`(where|how)( is| are| to)?( best)?( place| put| for)? (spares?|reserves?)( best)?( placed)?`,
+		`best (place|spot|company)s? for (spares?|reserves?)`),
+	requestFormOf(RequestServiced,
+		`@i (was |is |has been |got |had )?(serviced|its service|annual service)( today| now| this morning)?`,
+		`serviced @i( today| now)?`,
+		`(did|done|finished|completed)( annual)? service (on|of|for) @i( today)?`,
+		`service( is)? (done|complete|completed|finished) (on|for|of) @i`,
+		`@i service( is)? (done|complete|completed|finished)`),
+	requestFormOf(RequestService,
+		`week ahead`,
+		`(what|which|anything|who)( items?)?( is| are)? (due|coming up|overdue)( for (service|shop)| at shop| in shop)?( week| next week| soon| now)?`,
+		`(service|services|servicing|maintenance)( due| list| ahead| schedule| plan)?`+requestWhere,
+		`(overdue|due) (service|services|list|week)`,
+		`(next|last) service( of| for| on)? @i`,
+		`when (is|was) @i( due)?( for| at)?( serviced| service| shop)?( due)?`,
+		`(is|are) @i due( for service)?`,
+		`@i (next )?service`),
+	requestFormOf(RequestReliability,
+		`how (is|has|are) @i( been)? (doing|been|holding up|behaving|performing)( lately| so far| this year)?`,
+		`how (reliable|good|bad) is @i`,
+		`(reliability|mtbf|availability|track record)( of| for| on)? @i`,
+		`@i (reliability|mtbf|availability|track record)`,
+		`is @i (getting )?(worse|better|unreliable|lemon|reliable)( than (others|its fellows|rest))?`,
+		`(which|what) (?P<worst>.*) (is|are) (worst|least reliable|most trouble|most unreliable)`,
+		`worst (?P<worst>.*)`,
+		`(reliability|mtbf|availability)( of| for| by)? (?P<worst>.*)`),
+	requestFormOf(RequestRuns,
+		`(warm up|warmup)( runs?)?( record| records| log)?( of| for| on)?( @)*`,
+		`run (record|records|log)( of| for| on)?( @)*`,
+		`(runs|hours|engine hours|warm ups|warmups|warm up record)( of| for| on)?( @)*`,
+		`@i (runs|hours|engine hours|warm up|warmup|warm ups|warm up record|run record)`,
+		`how many (hours|runs) (has|does|on)( @i)( have| got| run)?`),
 	requestFormOf(RequestTakeOut,
 		`(take|pull|put|mark|place|set|call) @i( @c)? (out of service|oos)( now)?`,
 		`(take|pull|put|mark|place) out of service @i`,
@@ -110,7 +167,7 @@ var requestForms = []requestForm{
 	requestFormOf(RequestWhy,
 		`(why|how come) (?P<check>.*)`),
 	requestFormOf(RequestStatus,
-		`(status|state|readiness|board)( report| board)?`+requestWhere,
+		`(status|state|readiness)( report| board)?`+requestWhere,
 		`@ (status|state)`,
 		`(what|who|which companies) (is|are) (ready|up|in service|available|good)`+requestWhere,
 		`how (is|are) (@( @)?|things|we|we doing|everything|everybody|it looking)( doing| looking)?`,
@@ -172,7 +229,9 @@ func (f requestForm) fill(r Request, m []string) (Request, bool) {
 		return r, requestSends.MatchString(rest)
 	case RequestTakeOut, RequestPutBack:
 		return r, r.Item != ""
-	case RequestHistory, RequestStatus:
+	case RequestServiced:
+		return r, r.Item != ""
+	case RequestHistory, RequestStatus, RequestCover, RequestReliability:
 		r.Check = strings.Join(strings.Fields(requestStray.ReplaceAllString(rest, " ")), " ")
 	}
 	return r, true
