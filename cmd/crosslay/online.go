@@ -10,12 +10,15 @@ import (
 
 	"crosslay/bot"
 	"crosslay/bot/chat"
+	"crosslay/internal/matrix"
 	"crosslay/internal/serve"
 )
 
 // inspectors ask the chat services what is missing, by the name that department
 // files call the backend. Each returns sentences, none when all is well.
-var inspectors = map[string]func(ctx context.Context, setup bot.Setup, secrets string, rooms []chat.Place) []string{}
+var inspectors = map[string]func(ctx context.Context, setup bot.Setup, secrets string, rooms []chat.Place) []string{
+	matrix.Name: inspectMatrix,
+}
 
 // inspect asks every service that the rooms of the file are on, and prints what
 // is missing and what to do about it.

@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"crosslay/bot"
+	"crosslay/internal/matrix"
 	"crosslay/internal/outbox"
 	"crosslay/internal/serve"
 	"crosslay/internal/sqlite"
@@ -107,6 +108,7 @@ func (kept) Close() error { return nil }
 // files call them.
 var makers = map[string]func(parts) (serve.Backend, error){
 	terminal.Name: openTerminal,
+	matrix.Name:   openMatrix,
 }
 
 // parts are what backends are made of.
