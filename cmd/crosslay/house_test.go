@@ -44,8 +44,9 @@ var house = map[string][]string{
 	"internal/matrix":   {"bot/chat"},
 	"internal/terminal": {"bot/chat"},
 	"internal/chattest": {"bot/chat", "internal/outbox"}, // the poster that a bench holds
-	"internal/picture":  {"bot/*"},
-	"internal/export":   {"bot/*"},
+	"internal/ledger":   {"bot", "bot/*"},                // what records come to, for picture and export alike
+	"internal/picture":  {"bot/*", "internal/ledger"},
+	"internal/export":   {"bot", "bot/*", "internal/ledger"},
 	"internal/serve":    {"bot", "bot/chat", "internal/outbox"},
 	"internal/story": {
 		"bot", "bot/*", "config", "internal/outbox", "internal/sqlite", "internal/terminal", "internal/chattest", "internal/serve",

@@ -29,6 +29,7 @@ type cli struct {
 	Read     readCmd     `cmd:"" help:"Show how replies would be read."`
 	Vet      vetCmd      `cmd:"" help:"Check a department file."`
 	Records  recordsCmd  `cmd:"" help:"Print what is on record."`
+	Picture  pictureCmd  `cmd:"" help:"Draw a shift's board, an item's year, a month."`
 	Serve    serveCmd    `cmd:"" help:"Run the bot."`
 	Version  versionCmd  `cmd:"" help:"Print the version."`
 }

@@ -1,0 +1,261 @@
+package picture
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"crosslay/bot/check"
+	"crosslay/bot/dept"
+	"crosslay/bot/wording"
+	"crosslay/internal/ledger"
+)
+
+// YearOf is the twelve months of an item that begin with first, up to now or to
+// their end. The book needs all that was recorded about the item and the prompts
+// of its company.
+func YearOf(book *ledger.Book, id dept.ItemID, first dept.Date, now time.Time) Year {
+	d := book.Setup.Dept
+	end := dept.Date{Year: first.Year + 1, Month: first.Month, Day: 1}
+	begin, until := midnight(first, d.Zone), midnight(end, d.Zone)
+	if now.After(until) {
+		now = until.Add(-time.Minute)
+	}
+	it, _ := d.Item(id)
+	y := Year{Department: d.Name, Number: it.Number, First: first, Last: dept.DateOf(now.In(d.Zone)), Days: map[dept.Date]Day{}}
+	if c, ok := d.Company(it.Company); ok {
+		y.Company = c.Name
+	}
+	sheet := book.Setup.Book[it.Sheet]
+	if sheet != nil {
+		y.What = sheet.Name
+	}
+	if c, ok := book.RunCheck(id); ok {
+		y.Engine = true
+		if c.Answer.Min != nil {
+			y.Min = *c.Answer.Min
+		}
+	}
+	span := span{begin, now}
+	y.shifts(book, it, span)
+	y.runs(book, id, span)
+	y.out(book, id, span)
+	y.reported(book, id, span)
+	if sheet != nil {
+		y.Levels = levelsOf(book, it, sheet, span)
+	}
+	return y
+}
+
+type span struct{ from, to time.Time }
+
+func (s span) holds(t time.Time) bool { return !t.Before(s.from) && !t.After(s.to) }
+
+// shifts judges every shift that asked for the item: the worst of a day counts.
+func (y *Year) shifts(book *ledger.Book, it dept.Item, in span) {
+	c, engine := book.RunCheck(it.ID)
+	for _, a := range book.Answers() {
+		if a.Asked.IsZero() || !in.holds(a.Asked) || a.Shift.Company != it.Company {
+			continue
+		}
+		o := book.Owed(a, it.ID)
+		state := judged(o)
+		if engine && !o.Out {
+			state = ranIn(book, a, check.Ref{Item: it.ID, Check: c.ID}, c.When.Due(a.Shift.Date))
+		}
+		if state == Done {
+			y.Good++
+		}
+		if state != NotAsked && state != Away {
+			y.Shifts++
+		}
+		day := y.Days[a.Shift.Date]
+		if worse(state) > worse(day.State) {
+			day.State = state
+		}
+		y.Days[a.Shift.Date] = day
+	}
+}
+
+func judged(o ledger.Owed) DayState {
+	if o.Out {
+		return Away
+	}
+	return Square{Due: o.Due, Settled: o.Settled}.state()
+}
+
+// ranIn is what a shift's run came to.
+func ranIn(book *ledger.Book, a *ledger.Answers, ref check.Ref, due bool) DayState {
+	l, said := a.Results[ref]
+	switch {
+	case said && book.Ran(l):
+		return Done
+	case !due:
+		return NotAsked
+	case said && l.State == string(check.Fail) && l.Value.Number != nil:
+		return Part
+	}
+	return Missed
+}
+
+func worse(s DayState) int { return slices.Index([]DayState{NotAsked, Away, Done, Part, Missed}, s) }
+
+// runs adds up engine hours and keeps the longest run of each day.
+func (y *Year) runs(book *ledger.Book, id dept.ItemID, in span) {
+	for _, l := range book.Runs(id) {
+		if !in.holds(l.At) {
+			continue
+		}
+		minutes := *l.Value.Number
+		y.Hours += minutes / 60
+		if day, ok := y.Days[l.Date]; ok {
+			day.Minutes = max(day.Minutes, minutes)
+			y.Days[l.Date] = day
+		}
+	}
+}
+
+// out counts the days on which the item was out of service.
+func (y *Year) out(book *ledger.Book, id dept.ItemID, in span) {
+	zone := book.Setup.Dept.Zone
+	days := map[dept.Date]bool{}
+	for _, o := range book.Outages {
+		if o.Item != id || !o.Meets(in.from, in.to) {
+			continue
+		}
+		for t := later(o.From, in.from).In(zone); ; {
+			date := dept.DateOf(t)
+			days[date] = true
+			t = midnight(date.AddDays(1), zone)
+			if !t.Before(in.to) || !o.To.IsZero() && !t.Before(o.To) {
+				break
+			}
+		}
+	}
+	y.OutDays = len(days)
+}
+
+func later(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
+}
+
+// reported lists the item's defects that were open at some time, newest first.
+func (y *Year) reported(book *ledger.Book, id dept.ItemID, in span) {
+	zone := book.Setup.Dept.Zone
+	for _, life := range slices.Backward(book.Lives) {
+		if life.Ref.Item != id || life.Began().After(in.to) || !life.OpenAt(in.from) && !slices.ContainsFunc(life.Steps, func(l ledger.Line) bool { return in.holds(l.At) }) {
+			continue
+		}
+		for _, s := range life.Steps {
+			if (s.State == "reported" || s.State == "reopened") && in.holds(s.At) {
+				date := dept.DateOf(s.At.In(zone))
+				day := y.Days[date]
+				day.Defect = true
+				y.Days[date] = day
+			}
+		}
+		state := OK
+		if life.OpenAt(in.to) {
+			state = Fault
+		}
+		y.Defects = append(y.Defects, Defect{State: state, What: whatOf(book, life), Went: wentOf(life, in.to, zone)})
+	}
+}
+
+// whatOf is the check and what was said of it.
+func whatOf(book *ledger.Book, life *ledger.Life) string {
+	label := string(life.Ref.Check)
+	if c, ok := book.Setup.Book.Of(book.Setup.Dept, life.Ref); ok {
+		label = c.Label
+	}
+	if words := strings.Join(strings.Fields(life.Words()), " "); words != "" {
+		return fmt.Sprintf("%s: “%s”", label, words)
+	}
+	return label
+}
+
+// steps are those that tell how a defect went, in words.
+var steps = map[string]string{
+	"reported": "reported", "reopened": "again", "parts": "waiting for parts", "at_shop": "at the shop",
+	"repaired": "repaired", "confirmed": "confirmed", "not_a_fault": "not a fault",
+}
+
+func wentOf(life *ledger.Life, until time.Time, zone *time.Location) string {
+	var went []string
+	for _, s := range life.Steps {
+		if word, ok := steps[s.State]; ok && !s.At.After(until) {
+			went = append(went, word+" "+s.At.In(zone).Format("Jan 2"))
+		}
+	}
+	if life.OpenAt(until) {
+		went = append(went, "open")
+	}
+	return strings.Join(went, ", ")
+}
+
+// levelsOf are the readings of the check that computes with fuel, or else of the
+// first that wants a figure and has limits.
+func levelsOf(book *ledger.Book, it dept.Item, sheet *check.Sheet, in span) Levels {
+	c := charted(sheet)
+	if c == nil {
+		return Levels{}
+	}
+	l := Levels{Label: capital(c.Label), Top: 1, Show: func(f float64) string { return wording.Figure(c, check.Num(f)) }}
+	if c.Answer.Min != nil {
+		l.Floor, l.HasFloor = *c.Answer.Min, true
+	}
+	for _, r := range book.Figures(check.Ref{Item: it.ID, Check: c.ID}) {
+		if in.holds(r.At) {
+			state, _ := c.Answer.Within(*r.Value.Number)
+			l.Points = append(l.Points, Level{At: r.At.In(book.Setup.Dept.Zone), Is: *r.Value.Number, Bad: state == check.Fail})
+		}
+	}
+	if c.Answer.Kind != check.Level {
+		l.Low, l.Top = l.ends(c.Answer)
+	}
+	return l
+}
+
+func charted(sheet *check.Sheet) *check.Check {
+	var found *check.Check
+	for i := range sheet.Checks {
+		c := &sheet.Checks[i]
+		if c.Use == check.UseFuel {
+			return c
+		}
+		if found == nil && (c.Answer.Kind == check.Level || c.Answer.Kind == check.Number) {
+			found = c
+		}
+	}
+	return found
+}
+
+// ends are the ends of a scale that holds all readings and both limits.
+func (l Levels) ends(a check.Answer) (low, top float64) {
+	var all []float64
+	for _, p := range l.Points {
+		all = append(all, p.Is)
+	}
+	for _, limit := range []*float64{a.Min, a.Max} {
+		if limit != nil {
+			all = append(all, *limit)
+		}
+	}
+	if len(all) == 0 {
+		return 0, 1
+	}
+	low, top = slices.Min(all), slices.Max(all)
+	pad := max((top-low)*0.1, 1e-6)
+	return low - pad, top + pad
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}

@@ -1,0 +1,119 @@
+package picture
+
+import (
+	"fmt"
+	"time"
+)
+
+const (
+	gridLabel = 232
+	gridShare = 84 // the percentage at the right
+	gridRow   = 54
+)
+
+// grid draws a row of days for each company. Names that do not fit beside their
+// days stand above them.
+func (p *page) grid(y float64, m Month) float64 {
+	above := false
+	for _, c := range m.Companies {
+		above = above || p.faces.width(c.Name, strong) > gridLabel-10
+	}
+	left := float64(margin + gridLabel)
+	if above {
+		left = margin
+	}
+	cell := (pageWidth - margin - gridShare - left) / 31
+	p.weekends(left, y, cell, m, above)
+	for _, d := range []int{1, 5, 10, 15, 20, 25, 30} {
+		p.sayMiddle(left+(float64(d)-0.5)*cell, y+28, plain, soft, ground, fmt.Sprint(d))
+	}
+	y += 40
+	for _, c := range m.Companies {
+		if above {
+			p.say(margin, y+32, strong, bright, ground, p.fit(c.Name, strong, inner))
+			y += 36
+		} else {
+			p.say(margin, y+40, strong, bright, ground, c.Name)
+		}
+		for d, s := range c.Days[:days(m.First)] {
+			p.square(left+float64(d)*cell, y, cell, s)
+		}
+		due, settled := c.sum()
+		p.sayRight(pageWidth-margin, y+40, plain, soft, ground, ratio(settled, due))
+		y += gridRow
+	}
+	return y
+}
+
+// weekends shades Saturdays and Sundays, so that the eye finds its week.
+func (p *page) weekends(left, y, cell float64, m Month, above bool) {
+	row := float64(gridRow)
+	if above {
+		return // names stand in between
+	}
+	for d := range days(m.First) {
+		if w := m.First.AddDays(d).Weekday(); w == time.Saturday || w == time.Sunday {
+			p.fill(panel, rect(left+float64(d)*cell, y+36, cell, row*float64(len(m.Companies))+4))
+		}
+	}
+}
+
+// square is a company's day: what the checks came to, a bar under it where an
+// item was out of service, a triangle above it where a defect was reported.
+func (p *page) square(x, y, cell float64, s Square) {
+	size := cell - 5
+	x, top := x+2.5, y+gridRow-10-size
+	switch s.state() {
+	case Done:
+		p.fill(green, circle(x+size/2, top+size/2, size*.3))
+	case Part:
+		p.fill(amber, rect(x, top+size/2, size, size/2))
+	case Missed:
+		p.ring(x, top, size, blue)
+	case NotAsked, Away:
+	}
+	if s.Out {
+		p.fill(red, rect(x-1.5, y+gridRow-7, cell-2, 6))
+	}
+	if s.Defects > 0 {
+		mid := x + size/2
+		p.fill(amber, []point{{mid - 9, top - 15}, {mid + 9, top - 15}, {mid, top - 2}})
+	}
+}
+
+func (p *page) squareLegend(y float64) float64 {
+	return p.entries(y, []entry{
+		{"all answered", func(x, y float64) { p.fill(green, circle(x+12, y+16, 8)) }},
+		{"some", func(x, y float64) { p.fill(amber, rect(x, y+16, 24, 12)) }},
+		{"none", func(x, y float64) { p.ring(x, y+4, 24, blue) }},
+		{"item out of service", func(x, y float64) { p.fill(red, rect(x, y+20, 26, 6)) }},
+		{"defect reported", func(x, y float64) { p.fill(amber, []point{{x, y + 6}, {x + 24, y + 6}, {x + 12, y + 24}}) }},
+	})
+}
+
+// mostOutages is how many outages a month shows; the rest is counted.
+const mostOutages = 8
+
+func (p *page) outages(y float64, all []OutItem) float64 {
+	y = p.section(y, "Out of service", bright)
+	if len(all) == 0 {
+		p.mark(OK, margin, y+6, 32, ground)
+		p.say(margin+48, y+34, plain, soft, ground, "nothing was")
+		return y + 60
+	}
+	for i, o := range all {
+		if i == mostOutages {
+			p.say(margin+56, y+34, plain, soft, ground, "and "+count(len(all)-i, "more", "more"))
+			return y + 60
+		}
+		state := OK
+		if o.Now {
+			state = Out
+		}
+		p.mark(state, margin+2, y+14, 38, ground)
+		p.say(margin+56, y+36, label, bright, ground, p.fit(o.What, label, inner-60))
+		p.say(margin+56, y+74, plain, soft, ground, p.fit(o.says(), plain, inner-60))
+		y += 96
+	}
+	return y
+}

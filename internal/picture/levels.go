@@ -1,0 +1,110 @@
+package picture
+
+import (
+	"time"
+
+	"crosslay/bot/dept"
+)
+
+const (
+	chartHeight = 300
+	chartLeft   = margin + 150
+	chartWidth  = pageWidth - margin - chartLeft
+)
+
+// levels draws a year's readings of one check: a line of steps, with every
+// reading out of limits marked.
+func (p *page) levels(y float64, year Year) float64 {
+	l := year.Levels
+	y = p.section(y, l.Label, bright) + 16
+	from := noon(year.First)
+	across := noon(dept.Date{Year: year.First.Year + 1, Month: year.First.Month, Day: 1}).Sub(from)
+	px := func(t time.Time) float64 {
+		return chartLeft + chartWidth*min(max(float64(t.Sub(from))/float64(across), 0), 1)
+	}
+	py := func(f float64) float64 {
+		return y + chartHeight*(1-min(max((f-l.Low)/(l.Top-l.Low), 0), 1))
+	}
+	p.fill(panel, rect(chartLeft, y, chartWidth, chartHeight))
+	p.scale(l, py)
+	var line []point
+	for _, r := range l.Points {
+		at := point{px(r.At), py(r.Is)}
+		if n := len(line); n > 0 {
+			line = append(line, point{at.x, line[n-1].y})
+		}
+		line = append(line, at)
+	}
+	for i := 1; i < len(line); i++ {
+		if s := stroke(line[i-1], line[i], 4); s != nil {
+			p.fill(bright, s)
+		}
+	}
+	for _, r := range l.Points {
+		if r.Bad {
+			x, at := px(r.At), py(r.Is)
+			p.fill(amber, []point{{x - 11, at - 9}, {x + 11, at - 9}, {x, at + 11}})
+		}
+	}
+	p.months(y+chartHeight+34, year.First)
+	if l.bad() == 0 {
+		return p.entries(y+chartHeight+52, []entry{{"every reading was in limits", func(x, y float64) { p.mark(OK, x, y+2, 28, ground) }}})
+	}
+	return p.entries(y+chartHeight+52, []entry{{count(l.bad(), "reading", "readings") + " out of limits", func(x, y float64) {
+		p.fill(amber, []point{{x, y + 6}, {x + 24, y + 6}, {x + 12, y + 26}})
+	}}})
+}
+
+func noon(d dept.Date) time.Time {
+	return time.Date(d.Year, d.Month, d.Day, 12, 0, 0, 0, time.UTC)
+}
+
+// scale writes the ends and the limit of a chart at its left. An end that would
+// touch the limit is left out.
+func (p *page) scale(l Levels, py func(float64) float64) {
+	marks := []float64{l.Low, l.Top}
+	if l.HasFloor {
+		for i := 0; i < 240; i += 24 { // a dashed line
+			p.fill(amber, rect(chartLeft+chartWidth*float64(i)/240, py(l.Floor)-1.5, chartWidth/18, 3))
+		}
+		p.sayRight(chartLeft-14, py(l.Floor)+10, strong, amber, ground, p.fit("min "+l.Show(l.Floor), strong, chartLeft-14-margin))
+	}
+	for _, m := range marks {
+		if l.HasFloor && py(m) < py(l.Floor)+36 && py(m) > py(l.Floor)-36 {
+			continue
+		}
+		p.sayRight(chartLeft-14, py(m)+10, plain, soft, ground, p.fit(l.Show(m), plain, chartLeft-14-margin))
+	}
+}
+
+// months writes every second month under a chart.
+func (p *page) months(base float64, first dept.Date) {
+	for m := 0; m < 12; m += 2 {
+		at := first.Month + time.Month(m)
+		p.say(chartLeft+chartWidth*float64(m)/12, base, plain, soft, ground, (dept.Date{Year: first.Year, Month: at, Day: 1}).AddDays(0).Month.String()[:3])
+	}
+}
+
+// mostDefects is how many defects a year shows; the rest is counted.
+const mostDefects = 8
+
+// defects lists what went wrong, newest first.
+func (p *page) defects(y float64, all []Defect) float64 {
+	y = p.section(y, "Defects", bright)
+	if len(all) == 0 {
+		p.mark(OK, margin, y+6, 32, ground)
+		p.say(margin+48, y+34, plain, soft, ground, "none reported")
+		return y + 60
+	}
+	for i, d := range all {
+		if i == mostDefects {
+			p.say(margin+56, y+34, plain, soft, ground, "and "+count(len(all)-i, "earlier one", "earlier ones"))
+			return y + 60
+		}
+		p.mark(d.State, margin+2, y+14, 38, ground)
+		p.say(margin+56, y+36, label, bright, ground, p.fit(d.What, label, inner-60))
+		p.say(margin+56, y+74, plain, soft, ground, p.fit(d.Went, plain, inner-60))
+		y += 96
+	}
+	return y
+}

@@ -1,0 +1,111 @@
+package picture
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/color"
+	"image/draw"
+	"image/png"
+	"math"
+	"sync"
+
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/font/opentype"
+	"golang.org/x/image/math/fixed"
+	"golang.org/x/image/vector"
+)
+
+// letters are the two weights of the font, parsed once. They are compiled in:
+// that they can be read is a fact of the build.
+var letters = sync.OnceValue(func() map[bool]*opentype.Font {
+	fonts := map[bool]*opentype.Font{}
+	for bold, data := range map[bool][]byte{false: goregular.TTF, true: gobold.TTF} {
+		f, err := opentype.Parse(data)
+		if err != nil {
+			panic(fmt.Sprintf("the font that is compiled in cannot be read: %v", err))
+		}
+		fonts[bold] = f
+	}
+	return fonts
+})
+
+// faces are the letters in the sizes that a page uses. A face must not be used
+// by two goroutines, so each page has its own.
+type faces struct{ made map[style]font.Face }
+
+func newFaces() *faces { return &faces{made: map[style]font.Face{}} }
+
+func (f *faces) face(s style) font.Face {
+	if face, ok := f.made[s]; ok {
+		return face
+	}
+	face, err := opentype.NewFace(letters()[s.bold], &opentype.FaceOptions{Size: s.size, DPI: 72, Hinting: font.HintingNone})
+	if err != nil {
+		panic(fmt.Sprintf("letters of %v px cannot be made: %v", s.size, err))
+	}
+	f.made[s] = face
+	return face
+}
+
+// width is how many pixels words take.
+func (f *faces) width(words string, s style) float64 {
+	return float64(font.MeasureString(f.face(s), words)) / 64
+}
+
+// png paints the page.
+func (p *page) png() ([]byte, error) {
+	img := image.NewRGBA(image.Rect(0, 0, pageWidth, int(math.Ceil(p.height))))
+	draw.Draw(img, img.Bounds(), image.NewUniform(ground), image.Point{}, draw.Src)
+	for _, s := range p.shapes {
+		s.paint(img)
+	}
+	for _, t := range p.texts {
+		d := font.Drawer{Dst: img, Src: image.NewUniform(t.ink), Face: p.faces.face(t.style),
+			Dot: fixed.Point26_6{X: fixed.Int26_6(t.left * 64), Y: fixed.Int26_6(math.Round(t.base) * 64)}}
+		d.DrawString(t.words)
+	}
+	var out bytes.Buffer
+	enc := png.Encoder{CompressionLevel: png.DefaultCompression}
+	if err := enc.Encode(&out, img); err != nil {
+		return nil, fmt.Errorf("write the picture: %w", err)
+	}
+	return out.Bytes(), nil
+}
+
+// paint fills the shape; only its own part of the picture is touched.
+func (s shape) paint(img *image.RGBA) {
+	b := s.bounds().Intersect(img.Bounds())
+	if b.Empty() {
+		return
+	}
+	var r vector.Rasterizer
+	r.Reset(b.Dx(), b.Dy())
+	for _, c := range s.contours {
+		for i, pt := range c {
+			x, y := float32(pt.x-float64(b.Min.X)), float32(pt.y-float64(b.Min.Y))
+			if i == 0 {
+				r.MoveTo(x, y)
+			} else {
+				r.LineTo(x, y)
+			}
+		}
+		r.ClosePath()
+	}
+	r.Draw(img, b, image.NewUniform(color.Color(s.ink)), image.Point{})
+}
+
+func (s shape) bounds() image.Rectangle {
+	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, c := range s.contours {
+		for _, pt := range c {
+			x0, y0, x1, y1 = min(x0, pt.x), min(y0, pt.y), max(x1, pt.x), max(y1, pt.y)
+		}
+	}
+	if x0 > x1 {
+		return image.Rectangle{}
+	}
+	return image.Rect(int(math.Floor(x0)), int(math.Floor(y0)), int(math.Ceil(x1)), int(math.Ceil(y1)))
+}

@@ -1,0 +1,172 @@
+package picture
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"crosslay/bot/dept"
+)
+
+// Year is twelve months of an item.
+type Year struct {
+	Department string
+	Number     string
+	What       string // "power unit"
+	Company    string // "" for a spare
+	First      dept.Date
+	Last       dept.Date // the last day that is known of
+	Days       map[dept.Date]Day
+	Engine     bool    // its days are runs; otherwise checks
+	Min        float64 // minutes of a run that counts
+	Hours      float64 // of its runs in the year
+	Shifts     int     // that asked for it
+	Good       int     // of them, those with a run that counts, or with every check answered
+	OutDays    int     // days on which it was out of service at any time
+	Levels     Levels
+	Defects    []Defect // newest first
+}
+
+// Day is what one day of an item came to.
+type Day struct {
+	State   DayState
+	Minutes float64 // of the longest run
+	Defect  bool    // one was reported
+}
+
+// DayState is the worst of a day's shifts.
+type DayState string
+
+// The states of a day. Part is a run that was too short, or checks of which only
+// some were answered.
+const (
+	NotAsked DayState = ""
+	Done     DayState = "done"
+	Part     DayState = "part"
+	Missed   DayState = "missed"
+	Away     DayState = "out of service"
+)
+
+// Levels are the readings of one check over the year, with its limits; none, if
+// the item has no figures.
+type Levels struct {
+	Label    string
+	Points   []Level
+	Low, Top float64 // ends of the scale
+	Floor    float64 // the lower limit
+	HasFloor bool
+	Show     func(float64) string `json:"-"` // writes a figure with its unit
+}
+
+// Level is one reading.
+type Level struct {
+	At  time.Time
+	Is  float64
+	Bad bool
+}
+
+// Defect is a line of the item's defects: what it was, and how it went.
+type Defect struct {
+	State State // Fault while it is open, OK once it is repaired
+	What  string
+	Went  string
+}
+
+// PNG draws the year.
+func (y Year) PNG() ([]byte, error) { return y.page().png() }
+
+func (y Year) page() *page {
+	p := newPage()
+	at := p.head(head{y.Department, strings.TrimSpace(y.Number + " · " + y.What), y.span()})
+	at = p.tallies(at, y.tallies())
+	at = p.calendar(at, y)
+	if len(y.Levels.Points) > 0 {
+		at = p.levels(at+6, y)
+	}
+	p.height = p.defects(at+6, y.Defects) + 20
+	return p
+}
+
+func (y Year) span() string {
+	span := monthYear(y.First) + " to " + monthYear(y.Last)
+	if y.Company == "" {
+		return "spare · " + span
+	}
+	return y.Company + " · " + span
+}
+
+func monthYear(d dept.Date) string { return fmt.Sprintf("%s %d", d.Month.String()[:3], d.Year) }
+
+func (y Year) tallies() []tally {
+	state := OK
+	if y.Good < y.Shifts {
+		state = Open
+	}
+	open := 0
+	for _, d := range y.Defects {
+		if d.State == Fault {
+			open++
+		}
+	}
+	all := []tally{{ratio(y.Good, y.Shifts), "shifts " + y.done(), state}}
+	if y.Engine {
+		all = append(all, tally{fmt.Sprintf("%.1f h", y.Hours), "engine ran", OK})
+	}
+	return append(all,
+		tally{fmt.Sprint(len(y.Defects)), plural(len(y.Defects), "defect", "defects"), orOK(Fault, open)},
+		tally{fmt.Sprint(y.OutDays), plural(y.OutDays, "day out", "days out"), orOK(Out, y.OutDays)})
+}
+
+// done is what a good shift did.
+func (y Year) done() string {
+	if y.Engine {
+		return "with a run"
+	}
+	return "checked"
+}
+
+// ratio writes a share in whole percent, never up to a better one; a dash where
+// there is nothing to share.
+func ratio(n, of int) string {
+	if of == 0 {
+		return "–"
+	}
+	return fmt.Sprintf("%d%%", n*100/of)
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// Alt says what the year shows.
+func (y Year) Alt() string {
+	what := fmt.Sprintf("Year of %s (%s), %s: %d of %d shifts %s", y.Number, y.What, y.span(), y.Good, y.Shifts, y.done())
+	if y.Engine {
+		what += fmt.Sprintf(", %.1f engine hours", y.Hours)
+	}
+	parts := []string{fmt.Sprintf("%s; out of service on %s.", what, count(y.OutDays, "day", "days"))}
+	if low := y.Levels.bad(); len(y.Levels.Points) > 0 {
+		parts = append(parts, fmt.Sprintf("%s: %s, %d out of limits.", y.Levels.Label, count(len(y.Levels.Points), "reading", "readings"), low))
+	}
+	var defects []string
+	for _, d := range y.Defects {
+		defects = append(defects, d.What+" ("+d.Went+")")
+	}
+	if len(defects) == 0 {
+		return clipped(strings.Join(append(parts, "No defects."), " "))
+	}
+	return clipped(strings.Join(append(parts, "Defects: "+list(defects, 600)+"."), " "))
+}
+
+func (l Levels) bad() int {
+	n := 0
+	for _, p := range l.Points {
+		if p.Bad {
+			n++
+		}
+	}
+	return n
+}
