@@ -61,7 +61,7 @@ func (c *serveCmd) Run() error {
 	return serve.Run(ctx, serve.Options{
 		Store: store, Queue: store, Setup: setup, Backends: backends,
 		File: c.Config, Load: func() (bot.Setup, error) { return now.load(c.Config) },
-		Health: c.Health, Backlog: backlog(store),
+		Health: c.Health, Backlog: backlog(store), Paint: painter(now.setup, store),
 		Log: logger,
 	})
 }
