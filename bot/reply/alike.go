@@ -30,7 +30,7 @@ func (r *reader) copyAll(from, to int, c *clause, i int) {
 			continue
 		}
 		v := rec.v
-		if v.state == check.OK && len(c.unknown) > 0 {
+		if v.state == check.OK && c.doubtful() {
 			v = doubt(Leftover)
 		}
 		v.fixed, v.poured = false, false
@@ -96,6 +96,32 @@ func (r *reader) theOther(tg target, c *clause, i int) bool {
 		r.hear(ref, v, c, i, byName)
 	}
 	return true
+}
+
+// exceptOne reads "all good except the one on the roof": one of what was just
+// named does not pass.
+func (r *reader) exceptOne(tg target, c *clause, i int) bool {
+	if !c.except || !c.pronoun || len(tg.refs)+len(tg.choice) > 0 || len(r.prev) == 0 || c.hasCheck() {
+		return false
+	}
+	for _, ref := range r.prev {
+		v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
+		if v.state == check.OK || v.state == check.Open {
+			v = excepted(&r.lx.refs[ref])
+		}
+		r.records[ref] = record{set: true, v: v, level: byName, b: c.b, e: c.e, clause: i}
+	}
+	return true
+}
+
+// oneOfThem reads "one pole is split, the others are fine" as word of the same
+// check: the others mend nothing.
+func (r *reader) oneOfThem(c *clause, i int) {
+	for _, ref := range r.prev {
+		if v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now); v.state != check.OK {
+			r.hear(ref, v, c, i, byName)
+		}
+	}
 }
 
 // twin is the one item that is asked the same checks as the item that holds, -1

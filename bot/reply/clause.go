@@ -87,6 +87,19 @@ func (c *clause) says(k ...signalKind) bool {
 	return slices.ContainsFunc(c.sigs, func(s signal) bool { return slices.Contains(k, s.kind) })
 }
 
+// doubtful reports whether the clause has a word that nobody knows and that could
+// bear on what it says: a person's name does not, nor do things of everyday life
+// behind what is said ("crisp as a banknote").
+func (c *clause) doubtful() bool {
+	for _, u := range c.unknown {
+		if u.capital || u.is(cThing) && len(c.sigs) > 0 && c.hasSubject() {
+			continue
+		}
+		return true
+	}
+	return false
+}
+
 // spoken reports whether the clause says more than how sure it is.
 func (c *clause) spoken() bool {
 	return slices.ContainsFunc(c.sigs, func(s signal) bool { return s.kind != sHedge && s.kind != sNow })
@@ -105,22 +118,23 @@ type talk struct {
 
 // splitter cuts terms into clauses.
 type splitter struct {
-	lx      *lexicon
-	terms   []term
-	out     []clause
-	cur     clause
-	neg     *term
-	negOr   bool
-	negUsed bool
-	asking  bool // in a question, until the sentence ends
-	pending bool // a comma or "and" was seen
-	but     bool
-	bound   class
-	between bool
-	like    bool
-	will    bool
-	parent  int // clause that an exception was taken from, -1 if none
-	talk    talk
+	lx       *lexicon
+	terms    []term
+	out      []clause
+	cur      clause
+	neg      *term
+	negOr    bool
+	negUsed  bool
+	asking   bool // in a question, until the sentence ends
+	supposed bool // in a supposition that the sentence began with
+	pending  bool // a comma or "and" was seen
+	but      bool
+	bound    class
+	between  bool
+	like     bool
+	will     bool
+	parent   int // clause that an exception was taken from, -1 if none
+	talk     talk
 }
 
 func (lx *lexicon) split(terms []term) ([]clause, talk) {
@@ -151,7 +165,7 @@ func (s *splitter) close(soft bool) {
 	}
 	s.cur.will = s.will
 	s.out = append(s.out, s.cur)
-	s.cur = clause{soft: soft, b: -1, ifs: s.asking, question: s.asking}
+	s.cur = clause{soft: soft, b: -1, ifs: s.asking || s.supposed, question: s.asking}
 	s.pending, s.bound, s.between, s.will = false, 0, false, false
 	s.negOr = false
 }
@@ -215,6 +229,7 @@ func (s *splitter) feed(i int) {
 	case s.feedNumbered(i):
 	case t.word == "one" && t.q != nil && t.q.whole && i+1 < len(s.terms) && (s.terms[i+1].subject() || len(s.out) > 0 && s.terms[i+1].is(cBad)):
 		s.cur.pronoun = s.cur.pronoun || !s.terms[i+1].subject()
+		s.cur.single = true
 	case t.punct != "":
 		s.feedPunct(i)
 	case s.feedNumber(i):
@@ -246,7 +261,7 @@ func (s *splitter) feedPunct(i int) {
 }
 
 func (s *splitter) sentenceEnd() {
-	s.parent, s.asking = -1, false
+	s.parent, s.asking, s.supposed = -1, false, false
 	s.cur.ifs, s.cur.question = false, false
 }
 

@@ -48,6 +48,8 @@ func judgeCondition(a *asked, s *signal) verdict {
 		return fault
 	case sBad:
 		return bad(a, s)
+	case sFigure:
+		return counted(s.t.q)
 	case sEmpty:
 		if a.goodW["empty"] {
 			return pass
@@ -61,6 +63,17 @@ func judgeCondition(a *asked, s *signal) verdict {
 		return doubt(Leftover)
 	}
 	return verdict{}
+}
+
+// counted reads "3 of 4" and "4/4" of things that should all be there and well.
+func counted(q *quantity) verdict {
+	switch {
+	case !q.frac || q.den == 0 || q.unit != "" || q.mixed > 0 || q.num > q.den:
+		return verdict{}
+	case q.num == q.den:
+		return pass
+	}
+	return fault
 }
 
 func judgeYesNo(a *asked, s *signal) verdict {

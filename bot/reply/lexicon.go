@@ -122,7 +122,7 @@ func sameItems(a, b []Item) bool {
 func cloneItems(items []Item) []Item {
 	out := make([]Item, len(items))
 	for i, it := range items {
-		out[i] = Item{ID: it.ID, Names: slices.Clone(it.Names), Checks: slices.Clone(it.Checks)}
+		out[i] = Item{ID: it.ID, Place: it.Place, Names: slices.Clone(it.Names), Checks: slices.Clone(it.Checks)}
 	}
 	return out
 }
@@ -144,6 +144,7 @@ func newLexicon(given []Item) *lexicon {
 	lx.addLeaks()
 	lx.addOrdinals()
 	lx.addTraits()
+	lx.addMarks()
 	lx.addTexts()
 	lx.indexNear()
 	return lx

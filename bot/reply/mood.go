@@ -36,6 +36,7 @@ func (s *splitter) feedTalk(i int) bool {
 			return true
 		}
 		s.cur.ifs = true
+		s.supposed = i == 0 || s.terms[i-1].hard()
 		s.cur.b, s.cur.e = t.b, t.e
 	case t.is(cQuestion) && s.asks(i):
 		s.close(true)
@@ -65,6 +66,12 @@ func (s *splitter) asks(i int) bool {
 		return true
 	}
 	return s.terms[i-1].is(cAnd|cBut) && s.endsAsked(i) || s.terms[i-1].cls&cFiller != 0 && i <= 2 && s.endsAsked(i) || len(s.terms[i].word) > 0 && isAny(s.terms[i].word, "can", "could", "does", "anyone", "anybody")
+}
+
+// elapsed reports whether the figure only says how long before or after: "ten
+// minutes later".
+func (s *splitter) elapsed(t *term) bool {
+	return t.i+1 < len(s.terms) && (isAny(s.terms[t.i+1].word, "later", "ago", "before", "early", "earlier", "late") || isAny(s.terms[t.i+1].last, "later", "ago"))
 }
 
 // endsAsked reports whether the sentence around term i ends with a question mark.

@@ -2,6 +2,7 @@ package reply
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"crosslay/bot/check"
@@ -132,6 +133,7 @@ func (lx *lexicon) addOrdinals() {
 				for _, n := range ordinals[k] {
 					more = append(more, numbered{append(slices.Clone(p.words), n), s})
 				}
+				more = append(more, numbered{append([]string{ordinalOf[k]}, p.words...), s})
 			}
 		}
 	}
@@ -140,7 +142,113 @@ func (lx *lexicon) addOrdinals() {
 	}
 }
 
+// addMarks lets what tells alike items apart stand for them: the digits of their
+// numbers ("pack 42", "bottle forty two") and the places where they ride ("the
+// officer seat").
+func (lx *lexicon) addMarks() {
+	for i := range lx.items {
+		if !lx.hasTwin(i) {
+			continue
+		}
+		place := words(lx.items[i].Place)
+		if len(place) > 0 && lx.onlyPlace(i) {
+			lx.names.add(place, 0, senses{traits: []int{i}})
+			for _, w := range place {
+				if len(w) > 2 && mayHint(w) && lx.onlyPlaceWord(i, w) {
+					lx.names.add([]string{w}, 0, senses{traits: []int{i}})
+				}
+			}
+		}
+		for _, d := range digitsOf(lx.items[i].Names) {
+			lx.addDigits(i, d)
+		}
+	}
+}
+
+func (lx *lexicon) addDigits(i int, d []string) {
+	for _, name := range lx.items[i].Names {
+		if w := words(name); len(w) > 0 && !strings.ContainsAny(name, "0123456789") {
+			lx.names.add(append(slices.Clone(w), d...), 0, senses{items: []int{i}})
+		}
+	}
+	for _, r := range lx.byItem[i] {
+		c := lx.refs[r].check
+		for _, name := range append([]string{c.Label}, c.Names...) {
+			if w := words(name); len(w) > 0 {
+				lx.names.add(append(slices.Clone(w), d...), 0, senses{checks: []int{r}})
+			}
+		}
+	}
+}
+
+// digitsOf are the digits at the end of an item's names, as written and as spoken.
+func digitsOf(names []string) [][]string {
+	var out [][]string
+	for _, name := range names {
+		w := words(name)
+		if len(w) == 0 {
+			continue
+		}
+		d := strings.TrimLeft(w[len(w)-1], "0")
+		if n, err := strconv.Atoi(d); err == nil && n > 9 && n < 100 {
+			out = append(out, []string{d}, spellOut(n))
+		}
+	}
+	return out
+}
+
+// spellOut writes a number from 10 to 99 in words.
+func spellOut(n int) []string {
+	for w, v := range numberWords {
+		if w == "fourty" {
+			continue
+		}
+		if int(v) == n {
+			return []string{w}
+		}
+		if n > 20 && int(v) == n/10*10 {
+			for u, x := range numberWords {
+				if int(x) == n%10 {
+					return []string{w, u}
+				}
+			}
+			return []string{w, "one"}
+		}
+	}
+	return nil
+}
+
+func (lx *lexicon) hasTwin(i int) bool {
+	for k := range lx.items {
+		if lx.sameSheet(i, k) {
+			return true
+		}
+	}
+	return false
+}
+
+// onlyPlace reports whether no other item rides at the place.
+func (lx *lexicon) onlyPlace(i int) bool {
+	for k := range lx.items {
+		if k != i && lx.items[k].Place == lx.items[i].Place {
+			return false
+		}
+	}
+	return true
+}
+
+func (lx *lexicon) onlyPlaceWord(i int, w string) bool {
+	for k := range lx.items {
+		if k != i && slices.Contains(words(lx.items[k].Place), w) {
+			return false
+		}
+	}
+	return true
+}
+
 var ordinals = [][]string{{"1", "one"}, {"2", "two"}, {"3", "three"}, {"4", "four"}}
+
+var ordinalOf = []string{"first", "second", "third", "fourth"}
 
 // alikeItems counts the items that a name fits and that share one sheet, or the
 // items whose one shared check it fits; 0 where they are not alike.

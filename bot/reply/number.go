@@ -85,7 +85,7 @@ func (s *splitter) numberFits(i int) bool {
 		if p.punct == "#" || isAny(p.word, "number", "num", "check", "no.", "item", "question") && !p.unknown {
 			return true
 		}
-		if p.unknown || p.last == "to" || s.afterItem(i) || p.is(cNoun) && !p.subject() {
+		if p.unknown || p.last == "to" || isAny(p.last, "other", "others", "all", "only") || s.afterItem(i) || p.is(cNoun) && !p.subject() {
 			return false
 		}
 		if p.is(cUnitWord) && p.e+1 >= s.terms[i].b && len(p.word) > 1 || p.is(cOverQ|cUnderQ|cAbout) && !p.is(cLow|cOver) {

@@ -166,6 +166,9 @@ func (s *splitter) say(t *term) {
 	switch {
 	case s.will && (kind == sFixed || kind == sPoured):
 		kind = sBad
+	case s.will && kind == sGood && s.toCome(t):
+		s.sig(sHedge, t, false)
+		return
 	case s.will && kind == sGood && !s.cur.hasSubject():
 	case !neg:
 	case kind == sBad && !cannot:
@@ -183,6 +186,16 @@ func (s *splitter) say(t *term) {
 		s.neg = nil
 	}
 	s.sig(kind, t, neg || kind == sNo && s.trails(t))
+}
+
+// toCome reports whether what is good is not so yet: "it'll all be good by noon".
+func (s *splitter) toCome(t *term) bool {
+	for k := t.i - 1; k >= 0 && k >= t.i-3; k-- {
+		if s.terms[k].word == "be" || s.terms[k].last == "be" {
+			return true
+		}
+	}
+	return false
 }
 
 func kindOf(t *term) signalKind {
@@ -246,7 +259,7 @@ func denied(k signalKind) signalKind {
 // figure adds a quantity with the words that bound it.
 func (s *splitter) figure(t *term) {
 	q := *t.q
-	if q.whole && s.counts(t) {
+	if q.whole && s.counts(t) || q.unit != "" && s.elapsed(t) {
 		return
 	}
 	if q.bound == exact {

@@ -128,7 +128,7 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 			continue
 		}
 		v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
-		if v.state == check.OK && len(c.unknown) > 0 {
+		if v.state == check.OK && c.doubtful() {
 			v.state, v.why = check.Unsure, Leftover
 		}
 		if v.fixed && r.records[ref].set {
@@ -203,7 +203,7 @@ func (r *reader) onFocus(c *clause, i int) {
 	if w, ok := r.answered(refs[0], c); ok {
 		v = w
 	}
-	if v.state == check.OK && len(c.unknown) > 0 {
+	if v.state == check.OK && c.doubtful() {
 		v.state, v.why = check.Unsure, Leftover
 	}
 	r.prev = refs

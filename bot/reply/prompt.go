@@ -15,7 +15,7 @@ func Full(d *dept.Department, book check.Book, company dept.CompanyID) []Item {
 		if !ok {
 			continue
 		}
-		item := Item{ID: it.ID, Names: NamesOf(it, sheet)}
+		item := Item{ID: it.ID, Names: NamesOf(it, sheet), Place: it.Place}
 		for i := range sheet.Checks {
 			n++
 			item.Checks = append(item.Checks, Asked{N: n, Check: &sheet.Checks[i]})

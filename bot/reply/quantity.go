@@ -77,6 +77,9 @@ func digits(t []token, i int) (quantity, int) {
 	if f, n := mixed(t, i); n > 0 {
 		return f, n
 	}
+	if q, n := outOf(v, t, i+1); n > 0 {
+		return q, n + 1
+	}
 	if w := wordAt(t, i+1); w != "" {
 		if d, ok := fractionWords[w]; ok && (v < d || d == 2) && d > 2 {
 			return quantity{lo: v / d, hi: v / d, frac: true, num: int(v), den: int(d)}, 2
@@ -87,6 +90,25 @@ func digits(t []token, i int) (quantity, int) {
 		}
 	}
 	return quantity{lo: v, hi: v, whole: v == float64(int(v)) && !strings.Contains(t[i].s, ".")}, 1
+}
+
+// outOf reads "3 of 4", "three out of four".
+func outOf(v float64, t []token, i int) (quantity, int) {
+	at := i
+	if wordAt(t, at) == "out" {
+		at++
+	}
+	if wordAt(t, at) != "of" || at+1 >= len(t) {
+		return quantity{}, 0
+	}
+	all, ok := numberWords[wordAt(t, at+1)]
+	if t[at+1].kind == aNumber {
+		all, ok = t[at+1].number, true
+	}
+	if !ok || all < v || all < 2 || all > 12 {
+		return quantity{}, 0
+	}
+	return quantity{lo: v / all, hi: v / all, frac: true, num: int(v), den: int(all)}, at + 2 - i
 }
 
 // slashed reads 3/4.

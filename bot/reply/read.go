@@ -174,7 +174,7 @@ func (r *reader) clause(i int) {
 		c.sigs = []signal{{kind: sAsk, t: &term{senses: &noSenses}, b: c.b, e: c.e}}
 	}
 	switch {
-	case r.chosen(tg, c, i), r.likewise(tg, c, i), r.theOther(tg, c, i):
+	case r.chosen(tg, c, i), r.likewise(tg, c, i), r.theOther(tg, c, i), r.exceptOne(tg, c, i):
 	case c.says(sSame) && !tg.item && len(tg.refs) == 0:
 		r.each(r.lx.all(), c, i, verdict{state: check.Unsure, why: NotChecked}, byRest)
 	case len(tg.choice) > 0 && len(tg.refs) == 0:
@@ -187,6 +187,8 @@ func (r *reader) clause(i int) {
 		r.foreign(tg, c, i)
 	case tg.item:
 		r.item(tg.items, c, i)
+	case c.rest && i > 0 && r.clauses[i-1].single && len(r.prev) > 0:
+		r.oneOfThem(c, i)
 	default:
 		r.subjectless(c, i)
 	}
@@ -274,13 +276,13 @@ func (r *reader) specific(tg target, c *clause, i int) {
 		if c.except && v.state == check.Open && !v.wants {
 			v = excepted(&r.lx.refs[ref])
 		}
-		if v.state == check.OK && len(c.unknown) > 0 && r.lx.refs[ref].check.Answer.Kind != check.Text {
+		if v.state == check.OK && c.doubtful() && r.lx.refs[ref].check.Answer.Kind != check.Text {
 			v.state, v.why = check.Unsure, Leftover
 		}
 		if v.state == check.Open && len(c.sigs) == 0 && r.zorched(ref, c) {
 			v = doubt(Leftover)
 		}
-		if v.state == check.Open && len(c.unknown) > 0 {
+		if v.state == check.Open && c.doubtful() {
 			r.taints = append(r.taints, taint{refs: []int{ref}, why: Leftover, b: c.b, e: c.e})
 		}
 		r.hear(ref, v, c, i, byName)

@@ -28,6 +28,7 @@ type Context struct {
 type Item struct {
 	ID     dept.ItemID
 	Names  []string // its own, its sheet's, its number
+	Place  string   // where it rides; it tells alike items apart
 	Checks []Asked
 }
 

@@ -77,8 +77,37 @@ func (lx *lexicon) gas() bool { return lx.known["oxygen"] }
 // homophones are what dictation writes for a word; each is read as the other only
 // where the department's sheets know the other and not it.
 var homophones = map[string]string{
-	"break": "brake", "breaks": "brakes", "week": "weak", "site": "sight", "cite": "sight", "reed": "red", "blew": "blue", "bleu": "blue", "blu": "blue", "hoes": "hose", "tyre": "tire", "tyres": "tires", "tred": "tread", "ceil": "seal", "wench": "winch", "rowed": "rod", "rode": "rod", "chane": "chain", "bolts": "volts", "bolt": "volt", "leavers": "levers", "gage": "gauge", "gages": "gauges", "mass": "mask", "pax": "packs", "pact": "pack", "packed": "pack", "lites": "lights", "lite": "light", "pattle": "paddle", "strutt": "strut", "tick": "tic", "vale": "valve", "val": "valve",
+	"break": "brake", "breaks": "brakes", "week": "weak", "site": "sight", "cite": "sight", "reed": "red", "blew": "blue", "bleu": "blue", "blu": "blue", "hoes": "hose", "tyre": "tire", "tyres": "tires", "tred": "tread", "ceil": "seal", "wench": "winch", "rowed": "rod", "rode": "rod", "chane": "chain", "bolts": "volts", "bolt": "volt", "leavers": "levers", "gage": "gauge", "gages": "gauges", "mass": "mask", "pax": "packs", "pact": "pack", "packed": "pack", "lites": "lights", "lite": "light", "pattle": "paddle", "strutt": "strut", "tick": "tic", "vale": "valve", "latter": "ladder", "jenny": "genny", "jennie": "genny", "freight": "frayed", "val": "valve",
 }
+
+// misheard corrects words that sound like another by what stands around them:
+// "two leaders", "bump test past", "for out of four", "to quarters full".
+func (lx *lexicon) misheard(t []token, i int) (string, bool) {
+	before, after := wordAt(t, i-1), wordAt(t, i+1)
+	number := i > 0 && t[i-1].kind == aNumber
+	if _, ok := numberWords[before]; ok {
+		number = true
+	}
+	switch t[i].s {
+	case "leaders", "leader", "litters":
+		return "liters", number
+	case "past":
+		return "passed", lx.known[before] && !number
+	case "for":
+		return "four", after == "out" && wordAt(t, i+2) == "of"
+	case "to", "too":
+		return "two", isAny(after, "quarters", "thirds", "fifths") || !number && i > 0 && len(after) > 4 && numberWords[after] >= 20 && isAny(before, "is", "at", "was", "reads")
+	case "write":
+		return "right", isAny(before, "all", "looks", "just", "is")
+	case "won":
+		return "one", i == 0 || !letterWord(t, i-1)
+	case "threw":
+		return "through", before != ""
+	}
+	return "", false
+}
+
+func letterWord(t []token, i int) bool { return i >= 0 && t[i].kind == aWord }
 
 // soundsLike is the name of the department's that the word sounds like, if any.
 func (lx *lexicon) soundsLike(w string) (string, bool) {

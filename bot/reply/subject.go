@@ -38,7 +38,7 @@ func (r *reader) parts(refs []int, c *clause, i int, l level) {
 		for _, ref := range to {
 			sigs := r.around(c, k)
 			v := judge(&r.lx.refs[ref], sigs, r.ctx.Now)
-			if v.state == check.OK && len(c.unknown) > 0 {
+			if v.state == check.OK && c.doubtful() {
 				v.state, v.why = check.Unsure, Leftover
 			}
 			r.hear(ref, v, c, i, byName)
@@ -88,6 +88,8 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.trouble(refs, sigs, c, i, l)
 	case undone && len(got) == 0 && r.everything(c, l):
 		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
+	case undone && !good && len(got) == 0 && !c.hasSubject() && c.says(sUndone) && !r.busy:
+		r.residue(refs, c, NotChecked)
 	case hedged && !good && !badly && l == byBlanket && !c.hasSubject():
 		r.residue(refs, c, Hedged)
 	case good && c.part && len(got) == 0:
@@ -97,7 +99,7 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		good && l == byItem && !c.all && (!c.hasSubject() && !plainlyGood(sigs) || onlyDenied(sigs)),
 		good && l == byItem && !c.all && c.started:
 		r.residue(nil, c, Leftover) // something else is said to be good
-	case good && (hedged || len(c.unknown) > 0):
+	case good && (hedged || c.doubtful()):
 		why := Leftover
 		if hedged {
 			why = Hedged

@@ -52,6 +52,10 @@ func (lx *lexicon) respell(t []token) {
 			t[i].s = w
 			continue
 		}
+		if w, ok := lx.misheard(t, i); ok {
+			t[i].s = w
+			continue
+		}
 		if t[i].s == "know" && vocabularyMeans(wordAt(t, i+1), cBad|cLeak|cGeneral) {
 			t[i].s = "no" // as dictation hears it
 			continue
