@@ -50,9 +50,9 @@ func (c Comparison) silence() Silence {
 	switch {
 	case c.Mine.Failures < 0 || c.Others.Failures < 0:
 		return Disorder
-	case !(c.Mine.Hours > 0):
+	case !c.Mine.watched():
 		return NoTime
-	case !(c.Others.Hours > 0):
+	case !c.Others.watched():
 		return NoFellows
 	}
 	share := c.Mine.Hours / (c.Mine.Hours + c.Others.Hours)

@@ -39,7 +39,7 @@ func MTBFOf(c Count, confidence float64) MTBF {
 	m := MTBF{Count: c, Confidence: confidence, Sides: Both, Point: math.Inf(1), Upper: math.Inf(1)}
 	a := 1 - confidence
 	switch {
-	case !(c.Hours > 0):
+	case !c.watched():
 		m.Silent = NoTime
 	case c.Failures < 0 || !(a > 0 && a < 1):
 		m.Silent = Disorder

@@ -9,7 +9,10 @@
 // which speaks of luck where this package speaks of probabilities.
 package reliability
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // Silence is why nothing can be said; Spoken is none.
 type Silence string
@@ -64,7 +67,7 @@ type History struct {
 // Fits says why the history cannot be reckoned with, or Spoken.
 func (h History) Fits() Silence {
 	switch n := len(h.Failures); {
-	case !(h.Hours > 0):
+	case !h.Count().watched():
 		return NoTime
 	case n > 0 && (!slices.IsSorted(h.Failures) || !(h.Failures[0] >= 0) || h.Failures[n-1] > h.Hours):
 		return Disorder
@@ -80,6 +83,9 @@ type Count struct {
 	Failures int
 	Hours    float64
 }
+
+// watched reports whether the hours are a time: over 0 and finite.
+func (c Count) watched() bool { return c.Hours > 0 && !math.IsInf(c.Hours, 1) }
 
 // Plus adds two counts that were watched on the same clock.
 func (c Count) Plus(d Count) Count { return Count{c.Failures + d.Failures, c.Hours + d.Hours} }

@@ -31,7 +31,7 @@ func Worst(items []Count, confidence float64) (int, Comparison) {
 	worst, all := -1, Count{}
 	for i, c := range items {
 		all = all.Plus(c)
-		if c.Hours > 0 && c.Failures > 0 && (worst < 0 || c.rate() > items[worst].rate()) {
+		if c.watched() && c.Failures > 0 && (worst < 0 || c.rate() > items[worst].rate()) {
 			worst = i
 		}
 	}

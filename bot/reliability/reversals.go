@@ -15,8 +15,9 @@ const exactUpTo = 12
 // exact up to 12 failures and by normal approximation beyond, mean r(r-1)/4 and
 // variance (2r+5)(r-1)r/72. Source: NIST/SEMATECH e-Handbook 8.2.3.4.
 //
-// Equal gaps are no reversal in Statistic; for the probabilities each side has
-// them against it, so that gaps written in whole hours prove nothing.
+// Equal gaps are no reversal in Statistic. For the probabilities they are half of
+// one, as they would be if they were read more finely, and a half left over is
+// held against the side that is asked about.
 func Reversals(h History) Test {
 	t := Test{Silent: h.trendless()}
 	if t.Silent != Spoken {
@@ -24,8 +25,8 @@ func Reversals(h History) Test {
 	}
 	reversed, equal := reversals(gaps(h.Failures))
 	t.Statistic = float64(reversed)
-	t.Better = atLeast(reversed, len(h.Failures))
-	t.Worse = 1 - atLeast(reversed+equal+1, len(h.Failures))
+	t.Better = atLeast(reversed+equal/2, len(h.Failures))
+	t.Worse = 1 - atLeast(reversed+(equal+1)/2+1, len(h.Failures))
 	return t
 }
 
