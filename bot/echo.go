@@ -12,7 +12,7 @@ import (
 
 // answer says back what was understood, and asks about faults and doubts once.
 func (d *decision) answer(st *Standing, w *Watch, read reply.Reading) {
-	told, started := d.told(w), d.startedLines(read)
+	told, started := d.told(w), append(d.startedLines(read), d.asides...)
 	if len(told) > 0 && w == st.Watch {
 		started = append(started, d.openNumbers(st))
 	}
@@ -158,6 +158,7 @@ func (d *decision) doubtView(w *Watch, doubt reply.Doubt) wording.DoubtView {
 		last := it.Last[ref.Check]
 		v.Now, v.Was, v.WasAt, v.Ran = doubt.Value, last.Value, d.local(last.At), it.Burned
 	}
+	v.Overfill = d.overfill(ref)
 	if doubt.Why == reply.WhichItem && len(v.Choices) == 0 {
 		for _, r := range doubt.Refs {
 			v.Choices = append(v.Choices, d.thing(r.Item).Name+" "+d.thing(r.Item).Number)

@@ -111,6 +111,9 @@ func (d *decision) ranFor(st *Standing, w *Watch, ref check.Ref, now, was Mark, 
 	if !goodRun(now) {
 		return
 	}
+	if w == st.Prior && !goodRun(was) {
+		d.lateRun(ref.Item)
+	}
 	settle(st, func(o nag.Obligation) bool {
 		return (o.Ladder == nag.WarmUp && w == st.Watch || o.Ladder == nag.WarmUpTwice) && o.Item == ref.Item
 	})
@@ -149,12 +152,14 @@ func (d *decision) book(w *Watch, ran map[dept.ItemID]float64) {
 	for id, minutes := range w.Booked {
 		if ran[id] == 0 && minutes != 0 {
 			d.state(id).Hours -= minutes / 60
+			d.ranOn(id, w.Date, -minutes)
 		}
 	}
 	for id, minutes := range ran {
 		if more := minutes - w.Booked[id]; more != 0 {
 			item := d.state(id)
 			item.Hours += more / 60
+			d.ranOn(id, w.Date, more)
 			if !d.fuelled[id] {
 				item.Burned = max(0, item.Burned+more)
 			}

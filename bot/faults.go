@@ -29,6 +29,7 @@ func (d *decision) follow(st *Standing, w *Watch, ref check.Ref, now, was Mark, 
 		d.passed(st, w, ref, now, was)
 	case check.Fail:
 		d.owesFix(st, w, ref, c, r)
+		d.trapped(c, now)
 	case check.Open:
 		d.paid(st, ref)
 		d.takenBack(ref, was)
@@ -282,6 +283,9 @@ func (d *decision) defectView(st *Standing, f *defect.Defect, fate defect.Fate) 
 		Out: f.Act == check.Out, Fate: string(fate), Reopened: f.Reopened, LastReadings: d.lastReadings(f.Ref.Item), History: d.past(f)}
 	if c, ok := d.Book.Of(d.Dept, f.Ref); ok {
 		v.Caution = c.Caution
+		if c.Use == check.UseFluid {
+			v.Loss = d.loss(f.Ref.Item)
+		}
 	}
 	return v
 }

@@ -101,6 +101,9 @@ func (d *decision) settleResult(w *Watch, r reply.Result) (reply.Result, bool) {
 	if c.Proviso != "" && r.Poured && r.Position != reply.Met {
 		r.State, r.Fixed = check.Unsure, false
 		r.Doubt = reply.Doubt{Why: proviso, Refs: []check.Ref{r.Ref}, Choices: []string{"closed", "open"}}
+		if r.Position == reply.Unmet {
+			r.Doubt = reply.Doubt{Why: pouredOpen, Refs: []check.Ref{r.Ref}}
+		}
 	}
 	return r, true
 }
@@ -170,6 +173,7 @@ func (d *decision) put(st *Standing, w *Watch, ref check.Ref, now stand, was Mar
 	if r.State == check.Open {
 		delete(item.Last, ref.Check) // taken back: it is not known any more
 	}
+	d.filledUp(ref, r)
 	if r.State == check.OK || r.State == check.Fail {
 		item.Last[ref.Check] = Reading{At: d.ev.Said, State: r.State, Value: r.Value, Words: r.Words}
 	}
@@ -181,6 +185,7 @@ func (d *decision) put(st *Standing, w *Watch, ref check.Ref, now stand, was Mar
 		}
 	}
 	d.follow(st, w, ref, m, was, r)
+	d.losing(st, w, ref, r)
 }
 
 func noteOf(r reply.Result) string {

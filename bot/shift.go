@@ -123,6 +123,7 @@ func (d *decision) officersPlace() chat.Place {
 // gets its prompt.
 func (d *decision) turn(st *Standing, shift rota.Shift) {
 	st.Missed, st.NoRun = d.leftovers(st)
+	d.warmed(st)
 	st.Prior = st.Watch
 	var kept []nag.Obligation
 	for _, o := range st.Obligations {
@@ -133,6 +134,7 @@ func (d *decision) turn(st *Standing, shift rota.Shift) {
 	st.Obligations = kept
 	st.Watch = &Watch{Date: shift.Date, Platoon: shift.Platoon, Start: shift.Start, End: shift.End,
 		Prompt: promptKey(st.Company, shift.Date, shift.Platoon), Recorded: map[string]Mark{}, Put: map[string]time.Time{}}
+	d.watchFrom(st)
 	d.number(st)
 	room, ok := d.roomOf(st.Company)
 	if !ok {

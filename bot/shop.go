@@ -257,6 +257,7 @@ func (d *decision) takeOut(id dept.ItemID, why string, f *defect.Defect) {
 	if item.Out != nil {
 		return
 	}
+	item.Tally.Spells++
 	item.Out = &Outage{Since: d.ev.Said, By: d.who(), Why: why}
 	it, _ := d.Dept.Item(id)
 	company := orElse(string(it.Company), string(item.With))
@@ -284,6 +285,7 @@ func (d *decision) putBack(id dept.ItemID) {
 	if item.Out == nil {
 		return
 	}
+	item.Tally.Out += max(0, d.ev.Said.Sub(item.Out.Since))
 	item.Out = nil
 	it, _ := d.Dept.Item(id)
 	d.record(Record{ID: "back/" + string(id) + "/" + eventID(d.ev), Kind: OnService, Company: it.Company, Item: id, State: "in_service", Who: d.who()})

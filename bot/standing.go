@@ -117,7 +117,8 @@ type ItemState struct {
 	Used    time.Time            `json:"used,omitzero"`    // when it was last said to have been used on a call
 	Last    map[check.ID]Reading `json:"last,omitempty"`   // the last reading of each check
 	Ailed   bool                 `json:"ailed,omitempty"`  // a defect was reported on it, ever: look them up
-	Lows    []time.Time          `json:"lows,omitempty"`   // low fluid, tool closed, the last few
+	Tally   Tally                `json:"tally,omitzero"`
+	Lows    []time.Time          `json:"lows,omitempty"` // low fluid, tool closed, the last few
 }
 
 // Outage is why an item is out of service.

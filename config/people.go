@@ -151,7 +151,7 @@ func (o object) accounts() map[string]string {
 }
 
 func (d *draft) readItems() {
-	known := []string{"id", "number", "kind", "sheet", "company", "spare", "place", "in_service", "names", "hangs_on", "hours", "last_service", "figures"}
+	known := []string{"id", "number", "kind", "sheet", "company", "spare", "place", "in_service", "names", "hangs_on", "hours", "last_service", "last_service_hours", "figures"}
 	d.blocks("items", known, func(o object) {
 		o.need("id", "number", "kind")
 		it := dept.Item{
@@ -164,7 +164,13 @@ func (d *draft) readItems() {
 		if hours, ok := o.number("hours"); ok && hours < 0 {
 			o.wrong("hours", "engine hours cannot be below zero", "Write what the hour meter shows")
 		} else {
-			it.StartHours = hours
+			it.StartHours, it.ServiceHours = hours, hours
+		}
+		if at, ok := o.number("last_service_hours"); ok {
+			it.ServiceHours = at
+			if at < 0 || at > it.StartHours {
+				o.wrong("last_service_hours", "the hours at the last service are not between zero and hours", "Write what the hour meter showed then")
+			}
 		}
 		d.dept.Items = append(d.dept.Items, it)
 		d.itemAt = append(d.itemAt, o)

@@ -47,7 +47,7 @@ func (o object) service() check.Service {
 }
 
 var checkKeys = []string{"id", "label", "question", "method", "names", "answer", "min", "max", "unit", "step", "good", "choices",
-	"when", "fault", "damages", "repeat", "proviso", "caution", "use"}
+	"when", "fault", "damages", "repeat", "proviso", "caution", "use", "turnover"}
 
 // checks reads the checks of a sheet. Within one, nothing may answer to two
 // names, or a reply could pass the wrong check.
@@ -70,7 +70,8 @@ func (c object) check() check.Check {
 	one := check.Check{
 		ID: check.ID(c.id("id")), Label: c.text("label"), Question: c.text("question"), Method: c.text("method"), Names: c.texts("names"),
 		When: c.when(), Proviso: c.text("proviso"), Caution: c.text("caution"),
-		Use: word(c, "use", check.UseFuel, check.UseFluid, check.UseRun),
+		Use:      word(c, "use", check.UseFuel, check.UseFluid, check.UseRun, check.UseConnection),
+		Turnover: c.count("turnover", 1, 1000),
 	}
 	if len(one.Label) > maxLabel {
 		c.wrong("label", fmt.Sprintf("the label has more than %d characters, and would not fit a phone", maxLabel), "Keep it short; the question may be longer")
@@ -132,6 +133,10 @@ func (c object) usable(one check.Check) {
 	}
 	fits := map[check.Use][]check.AnswerKind{
 		check.UseFuel: {check.Level}, check.UseRun: {check.Run}, check.UseFluid: {check.Gauge, check.Level},
+		check.UseConnection: {check.Condition, check.YesNo},
+	}
+	if one.Turnover > 0 && one.Use != check.UseFuel {
+		c.wrong("turnover", "only fuel gets old in its tank", "Take turnover out, or write use: fuel")
 	}
 	if want, ok := fits[one.Use]; ok && !contains(want, kind) {
 		c.wrong("use", fmt.Sprintf("%s cannot be computed from an answer of kind %s", one.Use, kind), fmt.Sprintf("Write answer: %s, or take use out", want[0]))

@@ -63,6 +63,7 @@ type Check struct {
 	Proviso  string // question that a low reading hangs on: "was the tool nearly closed?"; "" for none
 	Caution  string
 	Use      Use // what computing does with the reading
+	Turnover int // of a fuel level: days after which fuel that was not renewed is named; 0 for never
 }
 
 // Use connects a check with what the bot computes from it.
@@ -74,6 +75,9 @@ const (
 	UseFuel  Use = "fuel"  // a level: minutes left, top-off ladder
 	UseFluid Use = "fluid" // hydraulic fluid: position of the tool matters
 	UseRun   Use = "run"   // a warm-up run: timed, adds engine hours
+	// UseConnection is a hose's connection: one that will not go on is explained by
+	// trapped pressure.
+	UseConnection Use = "connection"
 )
 
 // AnswerKind is the kind of answer that a check wants.

@@ -79,7 +79,10 @@ type Item struct {
 	HangsOn     ItemID // the power unit that drives this tool or hose
 	StartHours  float64
 	LastService Date
-	Figures     Figures
+	// ServiceHours are the engine hours at the last service, StartHours where the
+	// file does not say.
+	ServiceHours float64
+	Figures      Figures
 }
 
 // Figures are the maker's figures that computing needs; zero means not given.

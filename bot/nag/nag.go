@@ -17,21 +17,22 @@ type LadderID string
 
 // The ladders of a department.
 const (
-	Unanswered   LadderID = "unanswered"    // checks of a shift that nobody answered
-	WarmUp       LadderID = "warm_up"       // an engine without its run this shift
-	WarmUpTwice  LadderID = "warm_up_twice" // none in two shifts in a row
-	LowFuel      LadderID = "low_fuel"      // reported low, not topped off
-	CrewFix      LadderID = "crew_fix"      // a fault the crew is to fix, not said fixed
-	Unseen       LadderID = "unseen"        // a defect that the shop has not seen
-	PartsOverdue LadderID = "parts_overdue" // the promised day has passed
-	OnCall       LadderID = "on_call"       // "on a run", and never came back to it
+	Unanswered     LadderID = "unanswered"      // checks of a shift that nobody answered
+	WarmUp         LadderID = "warm_up"         // an engine without its run this shift
+	WarmUpTwice    LadderID = "warm_up_twice"   // none in two shifts in a row
+	LowFuel        LadderID = "low_fuel"        // reported low, not topped off
+	CrewFix        LadderID = "crew_fix"        // a fault the crew is to fix, not said fixed
+	Unseen         LadderID = "unseen"          // a defect that the shop has not seen
+	PartsOverdue   LadderID = "parts_overdue"   // the promised day has passed
+	ServiceOverdue LadderID = "service_overdue" // the day of an item's service has passed
+	OnCall         LadderID = "on_call"         // "on a run", and never came back to it
 )
 
 // Ladders lists every ladder, in the order in which files and help show them.
-var Ladders = []LadderID{Unanswered, WarmUp, WarmUpTwice, LowFuel, CrewFix, Unseen, PartsOverdue, OnCall}
+var Ladders = []LadderID{Unanswered, WarmUp, WarmUpTwice, LowFuel, CrewFix, Unseen, PartsOverdue, ServiceOverdue, OnCall}
 
 // InShopTime reports whether the ladder runs in the shop's working time.
-func (l LadderID) InShopTime() bool { return l == Unseen || l == PartsOverdue }
+func (l LadderID) InShopTime() bool { return l == Unseen || l == PartsOverdue || l == ServiceOverdue }
 
 // Audience is who is reminded.
 type Audience string
@@ -130,13 +131,14 @@ func WallClock(t time.Time, d time.Duration) time.Time { return t.Add(d) }
 // Defaults are the ladders of a department whose file names none.
 func Defaults() Book {
 	return Book{
-		Unanswered:   {{45 * time.Minute, Company}, {90 * time.Minute, Company}, {3 * time.Hour, Officers}},
-		WarmUp:       {{2 * time.Hour, Company}, {4 * time.Hour, Company}},
-		WarmUpTwice:  {{3 * time.Hour, Officers}},
-		LowFuel:      {{time.Hour, Company}, {3 * time.Hour, Officers}},
-		CrewFix:      {{2 * time.Hour, Company}, {8 * time.Hour, Officers}},
-		Unseen:       {{2 * time.Hour, ShopRoom}, {8 * time.Hour, Officers}},
-		PartsOverdue: {{0, ShopRoom}, {8 * time.Hour, Officers}},
-		OnCall:       {{2 * time.Hour, Company}, {2*time.Hour + 75*time.Minute, Officers}},
+		Unanswered:     {{45 * time.Minute, Company}, {90 * time.Minute, Company}, {3 * time.Hour, Officers}},
+		WarmUp:         {{2 * time.Hour, Company}, {4 * time.Hour, Company}},
+		WarmUpTwice:    {{3 * time.Hour, Officers}},
+		LowFuel:        {{time.Hour, Company}, {3 * time.Hour, Officers}},
+		CrewFix:        {{2 * time.Hour, Company}, {8 * time.Hour, Officers}},
+		Unseen:         {{2 * time.Hour, ShopRoom}, {8 * time.Hour, Officers}},
+		PartsOverdue:   {{0, ShopRoom}, {8 * time.Hour, Officers}},
+		ServiceOverdue: {{0, ShopRoom}, {40 * time.Hour, ShopRoom}, {80 * time.Hour, Officers}},
+		OnCall:         {{2 * time.Hour, Company}, {2*time.Hour + 75*time.Minute, Officers}},
 	}
 }

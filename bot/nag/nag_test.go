@@ -203,7 +203,7 @@ func TestShopHours(t *testing.T) {
 		}
 	}
 	for _, id := range nag.Ladders {
-		if want := id == nag.Unseen || id == nag.PartsOverdue; id.InShopTime() != want {
+		if want := id == nag.Unseen || id == nag.PartsOverdue || id == nag.ServiceOverdue; id.InShopTime() != want {
 			t.Errorf("%s in shop time: %v", id, id.InShopTime())
 		}
 	}

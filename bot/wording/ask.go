@@ -6,6 +6,7 @@ import (
 
 	"crosslay/bot/chat"
 	"crosslay/bot/check"
+	"crosslay/bot/fluid"
 )
 
 // Why a question is asked back, as DoubtView.Why says it. The first ten have the
@@ -24,6 +25,7 @@ const (
 	WhyProviso      = "proviso"
 	WhyOffLate      = "off_late"
 	WhyWhichCompany = "which_company"
+	WhyPouredOpen   = "poured_open"
 	WhyFuelHigher   = "fuel_higher"
 	WhyFuelLower    = "fuel_lower"
 	WhyFuelAgain    = "fuel_again"
@@ -42,6 +44,9 @@ type DoubtView struct {
 	Now, Was check.Value
 	WasAt    time.Time // local
 	Ran      float64
+	// Overfill is what the tools hold more when open than closed, nothing where it
+	// is not known.
+	Overfill fluid.Volume
 }
 
 // maxDoubts is how many questions one message asks.
@@ -136,7 +141,9 @@ func wanted(d DoubtView) string {
 			return quote(d.Words, 40) + ": does that mean this one? " + plain
 		}
 	case WhyToolOpen:
-		return rereads(d.Check)
+		return rereads(d)
+	case WhyPouredOpen:
+		return pouredOpen(d)
 	case WhyProviso:
 		if d.Check != nil && d.Check.Proviso != "" {
 			return join(" ", capital(d.Check.Proviso), noFilling(d.Check))
@@ -164,14 +171,32 @@ func figure1(d DoubtView, v check.Value) string {
 // rereads asks for a second reading where the first was taken in the wrong
 // position: with the tool open the oil stands in the tool, and filled up then it
 // overflows when the tool closes.
-func rereads(c *check.Check) string {
+func rereads(d DoubtView) string {
+	c := d.Check
 	if c == nil || c.Use == check.UseFluid {
-		return "read with the tool open. Close it until the tips are about 1/4 inch apart, read again. Add no fluid before."
+		return join(" ", "read with the tool open.", holds(d.Overfill),
+			"Close it until the tips are about 1/4 inch apart, read again. Add no fluid before.")
 	}
 	if c.Proviso == "" {
 		return asks(c)
 	}
 	return join(" ", "read it again when this holds:", c.Proviso)
+}
+
+// holds warns of filling up with the tool open, with the volume.
+func holds(v fluid.Volume) string {
+	if !(v.Amount > 0) {
+		return ""
+	}
+	return "Open, the tool holds up to " + volume(v) + " more: filled up now, that much comes out at the cap when it closes."
+}
+
+func pouredOpen(d DoubtView) string {
+	much := "what was too much"
+	if d.Overfill.Amount > 0 {
+		much = "up to " + volume(d.Overfill)
+	}
+	return "filled with the tool open: " + much + " comes out at the cap when it closes. That is no leak. Close it slowly, wipe up, read again."
 }
 
 func noFilling(c *check.Check) string {

@@ -25,6 +25,7 @@ type DefectView struct {
 	Reopened     int
 	Fate         string // begins, joins, reopens
 	Caution      string
+	Loss         string // of fluid, see Loss
 }
 
 // DefectRoot opens a defect's thread in the shop's room.
@@ -40,7 +41,7 @@ func DefectRoot(v DefectView) []chat.Block {
 	return blocks(
 		block(chat.Title, join(" · ", "Defect: "+part(v.Thing, v.Label), tied(v.Company), tied(v.Station))),
 		block(chat.Body, join(": ", strings.ToUpper(v.Damage), quote(v.Words, 300)),
-			join(", ", tied(v.Who), moment(v.At), photos(v.Pics)), out, again(v)),
+			join(", ", tied(v.Who), moment(v.At), photos(v.Pics)), v.Loss, out, again(v)),
 		block(chat.List, prefixed("Last reading: ", v.LastReadings)...),
 		block(chat.List, prefixed("Before: ", history)...),
 		block(chat.Safety, join(" ", tag, v.Caution)),

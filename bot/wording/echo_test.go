@@ -24,8 +24,8 @@ func TestEcho(t *testing.T) {
 		told []Told
 		want string
 	}{
-		{"range", []Told{pass(1, fluid), pass(2, throttle), pass(3, valve)}, "Got it: chain saw S-01 1-3 ok"},
-		{"range_with_a_gap", []Told{pass(3, valve), pass(1, fluid), pass(2, throttle), pass(7, handle)}, "Got it: chain saw S-01 1-3, 7 ok"},
+		{"range", []Told{pass(1, hydOil), pass(2, throttle), pass(3, valve)}, "Got it: chain saw S-01 1-3 ok"},
+		{"range_with_a_gap", []Told{pass(3, valve), pass(1, hydOil), pass(2, throttle), pass(7, handle)}, "Got it: chain saw S-01 1-3, 7 ok"},
 		{"level_without_figure", []Told{pass(1, fuel), pass(2, throttle)}, "Got it: chain saw S-01 1-2 ok"},
 		{"level_with_figure", []Told{full, pass(2, throttle)}, "Got it: chain saw S-01 2 ok, fuel full ok"},
 		{"fault_with_who_acts", []Told{half}, "Got it: chain saw S-01 fuel 1/2 LOW (crew)"},
@@ -99,7 +99,7 @@ func TestDoubtsAreCounted(t *testing.T) {
 func TestDoubtsStandWithoutACheck(t *testing.T) {
 	for _, why := range []string{WhyWhichItem, WhyWhichCheck, WhyNoReading, WhyStraddles, WhyNotChecked, WhyHedged, WhyConflict,
 		WhyLeftover, WhyToolOpen, WhyAsking, WhyProviso, WhyOffLate, WhyWhichCompany, "a reason of tomorrow"} {
-		for _, d := range []DoubtView{{Why: why}, {Why: why, Thing: saw}, {Why: why, Thing: saw, Check: fluid, N: 2}, {Why: why, Check: throttle, Thing: saw}} {
+		for _, d := range []DoubtView{{Why: why}, {Why: why, Thing: saw}, {Why: why, Thing: saw, Check: hydOil, N: 2}, {Why: why, Check: throttle, Thing: saw}} {
 			got := Doubts([]DoubtView{d})
 			fits(t, why, got)
 			if !strings.ContainsAny(text(got), "?.:") {

@@ -39,10 +39,10 @@ func TestFigure(t *testing.T) {
 		{"minutes", runIt, check.Num(7), "7 min"},
 		{"minutes_just_under", runIt, check.Num(4.9), "4.9 min"},
 		{"half_a_minute", runIt, check.Num(0.5), "0.5 min"},
-		{"low", fluid, check.Word("low"), "low"},
+		{"low", hydOil, check.Word("low"), "low"},
 		{"month", ahead, check.Word("2027-03"), "Mar 2027"},
 		{"day", ahead, check.Word("2027-03-15"), "Mar 15, 2027"},
-		{"nothing", fluid, check.Value{}, ""},
+		{"nothing", hydOil, check.Value{}, ""},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			if got := Figure(tt.c, tt.v); got != tt.want {
@@ -81,7 +81,7 @@ func TestFailed(t *testing.T) {
 		want   string
 	}{
 		{"low_level", fuel, check.Num(0.5), "", "1/2 LOW"},
-		{"low_word", fluid, check.Word("low"), "", "LOW"},
+		{"low_word", hydOil, check.Word("low"), "", "LOW"},
 		{"short_run", runIt, check.Num(3), "", "3 min TOO SHORT"},
 		{"long_run", runIt, check.Num(12), "", "12 min TOO LONG"},
 		{"short_run_without_figure", runIt, check.Word("low"), "", "TOO SHORT"},

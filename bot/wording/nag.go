@@ -43,6 +43,8 @@ func Nag(v NagView) []chat.Block {
 		return say(subject(v, "reported "+when(v)+", not seen by the shop."), shopText(v, `Say "seen" in its thread.`))
 	case nag.PartsOverdue:
 		return say(subject(v, "parts were promised until "+day(v.Until)+"."), shopText(v, "Say a new day, or what became of it."))
+	case nag.ServiceOverdue:
+		return say(join(" ", "Service overdue: "+things(v)+"."), shopText(v, `When it is done, say "`+v.Thing.Number+` serviced".`))
 	case nag.OnCall:
 		return say(to(v, "away on a run")+since(v)+", checks still open.", missing(v), ourText(v, `Say "back" when you are.`))
 	}
@@ -101,7 +103,7 @@ func debt(group []NagView) string {
 		return fmt.Sprintf("%s: NO RUN IN TWO SHIFTS: %s", v.Company, join(", ", numbers...))
 	case nag.WarmUp:
 		return fmt.Sprintf("%s: no run this shift: %s", v.Company, join(", ", numbers...))
-	case nag.LowFuel, nag.CrewFix, nag.Unseen, nag.PartsOverdue, nag.OnCall:
+	case nag.LowFuel, nag.CrewFix, nag.Unseen, nag.PartsOverdue, nag.ServiceOverdue, nag.OnCall:
 	}
 	return join(" ", texts...)
 }

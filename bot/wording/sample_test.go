@@ -16,7 +16,7 @@ var (
 
 	fuel = &check.Check{ID: "fuel", Label: "fuel", Question: "How full is the tank?", Method: "open the vented cap and look; plain gasoline, no oil in it",
 		Answer: check.Answer{Kind: check.Level, Min: num(0.75)}, Fault: check.Fault{Default: check.Crew}, Use: check.UseFuel}
-	fluid = &check.Check{ID: "fluid", Label: "hydraulic fluid", Question: "Where does the sight gauge stand?",
+	hydOil = &check.Check{ID: "fluid", Label: "hydraulic fluid", Question: "Where does the sight gauge stand?",
 		Method: "tool nearly closed, tips about 1/4 inch apart; read the gauge", Answer: check.Answer{Kind: check.Gauge},
 		Proviso: "was the tool nearly closed?", Fault: check.Fault{Default: check.Crew}, Use: check.UseFluid,
 		Caution: "Never feel for a leak with the hand: fluid under pressure goes through skin. Even a wound that looks like nothing is an emergency."}
@@ -49,7 +49,7 @@ func fresh() PromptView {
 		}
 		v.Items = append(v.Items, it)
 	}
-	add(pump, "Never feel for a leak with the hand.", fuel, fluid, throttle, runIt, valve)
+	add(pump, "Never feel for a leak with the hand.", fuel, hydOil, throttle, runIt, valve)
 	add(tool, "", blades, handle)
 	add(saw, "", fuel, runIt)
 	return v

@@ -49,7 +49,7 @@ func crowded() PromptView {
 	n := 0
 	for i := range 8 {
 		it := PromptItem{Thing: Thing{Name: "power unit", Number: string(rune('A' + i))}, Caution: "Never feel for a leak with the hand."}
-		for _, c := range []*check.Check{fuel, fluid, throttle, runIt, valve} {
+		for _, c := range []*check.Check{fuel, hydOil, throttle, runIt, valve} {
 			n++
 			it.Checks = append(it.Checks, PromptCheck{N: n, Check: c})
 		}
@@ -74,9 +74,9 @@ func TestEchoGolden(t *testing.T) {
 	long.Value = check.Num(14)
 	full := told(1, pump, fuel, check.OK)
 	full.Value = check.Num(1)
-	fixed := told(2, pump, fluid, check.OK)
+	fixed := told(2, pump, hydOil, check.OK)
 	fixed.Fixed = true
-	gauge := told(2, pump, fluid, check.OK)
+	gauge := told(2, pump, hydOil, check.OK)
 	golden(t, "echo", []spoken{
 		{"a range and a fault", Echo([]Told{gauge, told(3, pump, throttle, check.OK), low}, nil, nil)},
 		{"readings are said back", Echo([]Told{full, gauge, told(8, saw, fuel, check.OK)}, nil, nil)},
@@ -103,8 +103,8 @@ func TestAskGolden(t *testing.T) {
 		{Why: WhyHedged, N: 3, Thing: pump, Check: throttle, Words: "fine i guess"},
 		{Why: WhyConflict, N: 7, Thing: tool, Check: handle},
 		{Why: WhyLeftover, N: 7, Thing: tool, Check: handle, Words: "sticky on the way back"},
-		{Why: WhyToolOpen, N: 2, Thing: pump, Check: fluid},
-		{Why: WhyProviso, N: 2, Thing: pump, Check: fluid},
+		{Why: WhyToolOpen, N: 2, Thing: pump, Check: hydOil},
+		{Why: WhyProviso, N: 2, Thing: pump, Check: hydOil},
 		{Why: WhyAsking, N: 6, Thing: tool, Check: blades},
 		{Why: WhyOffLate, N: 9, Thing: saw, Check: runIt},
 		{Why: WhyWhichCompany, Choices: []string{"Engine 1", "Truck 9"}},
@@ -116,7 +116,7 @@ func TestAskGolden(t *testing.T) {
 		many[i] = DoubtView{Why: WhyNoReading, N: i + 1, Thing: pump, Check: fuel}
 	}
 	all = append(all, spoken{"eight doubts", Doubts(many)},
-		spoken{"how 2", Hint(pump, fluid)}, spoken{"how 8", Hint(saw, fuel)}, spoken{"help", HowTo()},
+		spoken{"how 2", Hint(pump, hydOil)}, spoken{"how 8", Hint(saw, fuel)}, spoken{"help", HowTo()},
 		spoken{"an engine has run long enough", Nudge(saw, 5, 5)}, spoken{"an engine nears its limit", Nudge(pump, 8, 10)},
 		spoken{"off, much too late", LateRun(saw, 34)})
 	golden(t, "ask", all)
