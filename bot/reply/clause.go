@@ -232,6 +232,7 @@ func (s *splitter) feed(i int) {
 		s.cur.single = true
 	case t.punct != "":
 		s.feedPunct(i)
+	case s.feedDigits(i):
 	case s.feedNumber(i):
 	case s.feedJoint(i):
 	case s.feedTalk(i):

@@ -66,6 +66,9 @@ func clock(t []token, i int) (q quantity, n int, sure bool) {
 		return spokenClock(t, i)
 	}
 	h := int(t[i].number)
+	if m, ok := dottedMinutes(t, i); ok {
+		return minuteOf(h, m), 1, true
+	}
 	switch {
 	case punctAt(t, i+1, ":") && i+2 < len(t) && t[i+2].kind == aNumber && len(t[i+2].s) == 2 && h < 24 && t[i+2].number < 60:
 		q, n, sure = minuteOf(h, int(t[i+2].number)), 3, true
@@ -88,6 +91,28 @@ func clock(t []token, i int) (q quantity, n int, sure bool) {
 		return q, 0, false
 	}
 	return halfDay(q, t, i, n, sure)
+}
+
+// dottedMinutes reads "7.20 til 7.23", where both ends are written so.
+func dottedMinutes(t []token, i int) (int, bool) {
+	dotted := func(k int) (int, bool) {
+		if k < 0 || k >= len(t) || t[k].kind != aNumber || len(t[k].s) < 4 || t[k].s[len(t[k].s)-3] != '.' || t[k].number >= 24 {
+			return 0, false
+		}
+		m := int(t[k].s[len(t[k].s)-2]-'0')*10 + int(t[k].s[len(t[k].s)-1]-'0')
+		return m, m < 60
+	}
+	m, ok := dotted(i)
+	if !ok {
+		return 0, false
+	}
+	for _, k := range []int{i - 3, i - 2, i + 2, i + 3} {
+		between := min(i, k) + 1
+		if _, both := dotted(k); both && isAny(wordAt(t, between), "to", "till", "til", "until", "thru") {
+			return m, true
+		}
+	}
+	return 0, false
 }
 
 func minuteOf(h, m int) quantity {

@@ -36,7 +36,11 @@ func (r *reader) fitting(ref int, c *clause) []signal {
 	}
 	for _, t := range c.names {
 		if t.is(cBad) && !t.is(cFiller) {
-			return append(slices.Clone(c.sigs), signal{kind: sBad, t: t, b: t.b, e: t.e})
+			bad := signal{kind: sBad, t: t, b: t.b, e: t.e}
+			if len(c.sigs) > 0 && c.sigs[0].b > t.b {
+				return append([]signal{bad}, c.sigs...) // "leaks a bit, good enough"
+			}
+			return append(slices.Clone(c.sigs), bad)
 		}
 	}
 	for k, t := range c.names {
@@ -60,7 +64,13 @@ func excepted(a *asked) verdict {
 func (r *reader) strays(refs []int, c *clause, i int) {
 	for k := range c.sigs {
 		s := &c.sigs[k]
-		if s.kind != sFigure || len(r.lx.takers(refs, s.t.q)) > 0 || s.t.q.unit == "" && !s.t.q.frac && !s.t.q.pair {
+		if s.kind != sFigure || len(r.lx.takers(refs, s.t.q)) > 0 {
+			continue
+		}
+		if s.t.q.unit == "" && !s.t.q.frac && !s.t.q.pair {
+			if fit := r.plausible(r.open(r.lx.ofItems(r.itemsOf(refs))), s.t.q); len(fit) == 1 && len(r.lx.ofKind(refs, check.Number, check.Run, check.Text)) == 0 {
+				r.hear(fit[0], judge(&r.lx.refs[fit[0]], c.sigs[k:k+1], r.ctx.Now), c, i, byName)
+			}
 			continue
 		}
 		if r.anyNumber(refs, s.t.q) {

@@ -84,7 +84,11 @@ func lexNumber(s string, i int) token {
 	t := token{kind: aNumber, b: i, glued: i > 0 && s[i-1] != ' '}
 	var scale float64
 	for i < len(s) {
-		switch c := s[i]; {
+		c := s[i]
+		if zeroLike(s, i) {
+			c = '0'
+		}
+		switch {
 		case c >= '0' && c <= '9':
 			if scale == 0 {
 				t.number = t.number*10 + float64(c-'0')
@@ -96,13 +100,23 @@ func lexNumber(s string, i int) token {
 			scale = 0.1
 		case c == ',' && thousands(s, i):
 		default:
-			t.e, t.s = i, s[t.b:i]
+			t.e, t.s = i, zeros.Replace(s[t.b:i])
 			return t
 		}
 		i++
 	}
-	t.e, t.s = i, s[t.b:i]
+	t.e, t.s = i, zeros.Replace(s[t.b:i])
 	return t
+}
+
+var zeros = strings.NewReplacer("o", "0", "O", "0")
+
+// zeroLike reports whether the letter o stands for a nought: "29o", "2o.4".
+func zeroLike(s string, i int) bool {
+	if s[i] != 'o' && s[i] != 'O' || !digitAt(s, i-1) {
+		return false
+	}
+	return i+1 == len(s) || !letterAt(s, i+1) && s[i+1] != '\''
 }
 
 func thousands(s string, i int) bool {

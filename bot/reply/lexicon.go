@@ -72,6 +72,7 @@ type lexicon struct {
 	byItem [][]int
 	byN    map[int]int
 	maxN   int
+	digits map[int]int // the item whose number ends so, among alike ones
 	names  index
 	near   map[byte][]string // words by first letter, for typing mistakes
 	known  map[string]bool   // every word of a name
@@ -129,7 +130,7 @@ func cloneItems(items []Item) []Item {
 
 func newLexicon(given []Item) *lexicon {
 	items := cloneItems(given)
-	lx := &lexicon{key: items, items: items, byN: map[int]int{}, names: index{}, byItem: make([][]int, len(items))}
+	lx := &lexicon{key: items, items: items, byN: map[int]int{}, names: index{}, digits: map[int]int{}, byItem: make([][]int, len(items))}
 	for i := range items {
 		for _, a := range items[i].Checks {
 			lx.addRef(i, a)

@@ -161,6 +161,9 @@ func (lx *lexicon) addMarks() {
 		}
 		for _, d := range digitsOf(lx.items[i].Names) {
 			lx.addDigits(i, d)
+			if n, err := strconv.Atoi(d[0]); err == nil && n > lx.maxN {
+				lx.digits[n] = i
+			}
 		}
 	}
 }

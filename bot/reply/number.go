@@ -34,6 +34,25 @@ func (s *splitter) feedNumber(i int) bool {
 	return true
 }
 
+// feedDigits takes the digits of an item's number for the item: "41 3800psi", "strap
+// frayed on 42".
+func (s *splitter) feedDigits(i int) bool {
+	t := &s.terms[i]
+	if t.q == nil || !t.q.whole || t.q.bound != exact {
+		return false
+	}
+	item, ok := s.lx.digits[int(t.q.lo)]
+	if !ok || !(i == 0 || s.terms[i-1].punct != "" || s.terms[i-1].is(cWith|cAnd)) || s.endsAt(i+1) && !(i > 0 && s.terms[i-1].is(cWith)) {
+		return false
+	}
+	if len(s.cur.sigs) > 0 && (s.pending || s.cur.hasSubject() && len(s.cur.items) > 0) {
+		s.close(true)
+	}
+	s.touch(t)
+	s.cur.items, s.pending = appendNew(s.cur.items, []int{item}), false
+	return true
+}
+
 // feedNumbered takes "1 3/4" for check 1 at 3/4 where check 1 is a level and no
 // level is named.
 func (s *splitter) feedNumbered(i int) bool {

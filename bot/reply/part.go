@@ -179,6 +179,9 @@ func (r *reader) figureOf(refs []int, s *signal, c *clause) ([]int, bool) {
 	if len(takers) == 0 && s.t.q.unit == "" && !s.t.q.frac && !s.t.q.clock {
 		takers = r.open(r.lx.ofKind(refs, check.Number, check.Run))
 	}
+	if fit := r.plausible(takers, s.t.q); len(takers) > 1 && len(fit) == 1 {
+		takers = fit
+	}
 	if len(takers) > 1 {
 		if alike := r.likePrevious(takers); len(alike) > 0 {
 			takers = alike
@@ -188,6 +191,21 @@ func (r *reader) figureOf(refs []int, s *signal, c *clause) ([]int, bool) {
 		return r.perItem(takers, refs)
 	}
 	return one(takers)
+}
+
+// plausible are those of the refs that a bare figure, too large or too fine to be a
+// count or minutes, would be in limits for.
+func (r *reader) plausible(refs []int, q *quantity) []int {
+	var out []int
+	if q.unit != "" || q.frac || q.clock || q.lo < 18 && q.whole {
+		return nil
+	}
+	for _, x := range r.lx.ofKind(refs, check.Number) {
+		if st, _ := r.lx.refs[x].check.Answer.Within(q.lo); st == check.OK {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 // filledUp narrows what was topped off to what was said to be low.

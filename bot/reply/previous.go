@@ -96,7 +96,7 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 		return false
 	}
 	mends := r.mending && c.says(sFigure, sGood) || c.says(sClosed, sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
-	if !c.soft && !mends {
+	if !c.soft && !mends && !(i > 0 && r.clauses[i-1].question && c.says(sYes, sNo, sGood, sFigure)) {
 		return false
 	}
 	to := r.prev

@@ -174,6 +174,7 @@ func (r *reader) clause(i int) {
 		c.sigs = []signal{{kind: sAsk, t: &term{senses: &noSenses}, b: c.b, e: c.e}}
 	}
 	switch {
+	case r.toolStands(tg, c):
 	case r.chosen(tg, c, i), r.likewise(tg, c, i), r.theOther(tg, c, i), r.exceptOne(tg, c, i):
 	case c.says(sSame) && !tg.item && len(tg.refs) == 0:
 		r.each(r.lx.all(), c, i, verdict{state: check.Unsure, why: NotChecked}, byRest)
@@ -198,6 +199,31 @@ func (r *reader) clause(i int) {
 // expired last month are expired now.
 func (r *reader) expired(refs []int, c *clause) bool {
 	return c.says(sBad, sEmpty) && len(refs) > 0 && len(r.lx.ofKind(refs, check.DateAhead)) == len(refs)
+}
+
+// toolStands takes "spreader is wide open" behind a reading that hangs on the tool's
+// position as word of that position.
+func (r *reader) toolStands(tg target, c *clause) bool {
+	if !tg.item || len(tg.items) != 1 || len(tg.refs) > 0 || !c.says(sOpen, sClosed) || c.says(sGood, sBad, sFigure, sLow) {
+		return false
+	}
+	for _, ref := range r.prev {
+		a := &r.lx.refs[ref]
+		if a.item == tg.items[0] || !a.standing() {
+			continue
+		}
+		r.position = Met
+		if c.says(sOpen) {
+			r.position = Unmet
+		}
+		return true
+	}
+	return false
+}
+
+// standing reports whether what the check reads hangs on how a tool stands.
+func (a *asked) standing() bool {
+	return a.check.Proviso != "" || a.check.Answer.Kind == check.Gauge && a.goodW["closed"]
 }
 
 // notePosition keeps what was said of the tool's position; it bears on every

@@ -89,7 +89,7 @@ func (r *reader) tainted(ref int) Why {
 
 // reading puts everything together.
 func (r *reader) reading(tk talk, terms []term) Reading {
-	out := Reading{About: r.about, Reports: r.reports, NotUnderstood: r.leftover, Busy: tk.busy, Back: tk.back}
+	out := Reading{About: r.about, Reports: r.reports, NotUnderstood: r.leftover, Busy: r.busy, Back: tk.back}
 	r.marks(&out, terms)
 	r.timed(&out)
 	if tk.retract {
@@ -107,7 +107,7 @@ func (r *reader) reading(tk talk, terms []term) Reading {
 	}
 	out.Undo = tk.undo && len(out.Results) == 0
 	out.Used = r.used(terms)
-	tk.question = tk.question || r.asked
+	tk.question, tk.busy = tk.question || r.asked, r.busy
 	out.Intent = intent(&out, tk)
 	return out
 }
@@ -141,7 +141,7 @@ func (r *reader) used(terms []term) []dept.ItemID {
 
 func (r *reader) result(ref int, rec *record) Result {
 	a := &r.lx.refs[ref]
-	if a.check.Proviso != "" && rec.v.pos == Unknown {
+	if a.standing() && rec.v.pos == Unknown {
 		rec.v.pos = r.position
 	}
 	if rec.v.pos == Unmet && (rec.v.state == check.Fail || rec.v.poured) {

@@ -97,6 +97,10 @@ func (lx *lexicon) misheard(t []token, i int) (string, bool) {
 		return "four", after == "out" && wordAt(t, i+2) == "of"
 	case "to", "too":
 		return "two", isAny(after, "quarters", "thirds", "fifths") || !number && i > 0 && len(after) > 4 && numberWords[after] >= 20 && isAny(before, "is", "at", "was", "reads")
+	case "form", "frm":
+		return "from", i+1 < len(t) && t[i+1].kind == aNumber
+	case "ot":
+		return "to", i+1 < len(t) && t[i+1].kind == aNumber
 	case "write":
 		return "right", isAny(before, "all", "looks", "just", "is")
 	case "won":

@@ -86,9 +86,11 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		}
 	case badly:
 		r.trouble(refs, sigs, c, i, l)
+	case undone && len(got) == 0 && !c.hasSubject() && !c.all && len(r.clauses) == 1 && !leftOut(c) && c.says(sUndone):
+		r.busy = true // "later"
 	case undone && len(got) == 0 && r.everything(c, l):
 		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
-	case undone && !good && len(got) == 0 && !c.hasSubject() && c.says(sUndone) && !r.busy:
+	case undone && !good && len(got) == 0 && !c.hasSubject() && leftOut(c) && !r.busy:
 		r.residue(refs, c, NotChecked)
 	case hedged && !good && !badly && l == byBlanket && !c.hasSubject():
 		r.residue(refs, c, Hedged)
@@ -110,6 +112,17 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 	case lost || len(c.unknown) > 0:
 		r.residue(refs, c, Leftover)
 	}
+}
+
+// leftOut reports whether the clause says that something was not looked at, rather
+// than forgotten to be said or put off.
+func leftOut(c *clause) bool {
+	for k := range c.sigs {
+		if s := &c.sigs[k]; s.kind == sUndone && !isAny(s.t.word, "forgot", "later", "pending", "tbd", "will", "still", "gotta") {
+			return true
+		}
+	}
+	return false
 }
 
 // plainlyGood reports whether one of the words may stand for everything by

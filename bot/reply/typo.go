@@ -83,6 +83,9 @@ func (lx *lexicon) correct(w string) (string, bool) {
 	if s, ok := lx.unswap(w); ok {
 		return s, true
 	}
+	if len(w) == 3 {
+		return lx.garbled(w)
+	}
 	if len(w) < 4 || len(w) > 24 {
 		return "", false
 	}
@@ -105,7 +108,52 @@ func (lx *lexicon) correct(w string) (string, bool) {
 		tie = d == best && cand != found && !lx.alike(cand, found)
 		best, found = d, cand
 	}
-	return found, found != "" && !tie
+	if found != "" && !tie {
+		return found, true
+	}
+	return lx.garbled(w)
+}
+
+// garbled finds the one name of the department's of which w has the letters in
+// another order, or only the consonants: "hadnle", "tiers", "pmp". Only names are
+// reached so, never a word that passes anything.
+func (lx *lexicon) garbled(w string) (string, bool) {
+	found := ""
+	for cand := range lx.known {
+		if len(cand) < 4 || vocabularyMeans(cand, passing&^cFiller) || cand[0] != w[0] && len(w) < 6 {
+			continue
+		}
+		if !(sameLetters(w, cand) || len(w) < len(cand) && consonants(cand) == w) {
+			continue
+		}
+		if found != "" && found != cand {
+			return "", false
+		}
+		found = cand
+	}
+	return found, found != ""
+}
+
+func sameLetters(a, b string) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	var n [256]int
+	for i := range len(a) {
+		n[a[i]]++
+		n[b[i]]--
+	}
+	return n == [256]int{}
+}
+
+func consonants(w string) string {
+	b := make([]byte, 0, len(w))
+	for i := range len(w) {
+		if i == 0 || !strings.ContainsRune("aeiou", rune(w[i])) {
+			b = append(b, w[i])
+		}
+	}
+	return string(b)
 }
 
 // unswap finds the one known word of which w has two neighbouring letters
