@@ -22,19 +22,37 @@ const (
 
 // catchUp reads what was said while nobody listened: the history of every channel,
 // and the replies of every thread that got one. Clicks and slash commands are not
-// in the history. What was heard already is known by its id or its mark.
+// in the history. What was heard already is known by its id or its mark. What does
+// not go is tried again a few times, then at the next connection.
 func (b *Backend) catchUp(ctx context.Context, d *door) {
-	if !b.catching.TryLock() {
-		return // one is under way
+	if !b.waiting.CompareAndSwap(false, true) {
+		return // one is to begin yet
 	}
+	b.catching.Lock()
 	defer b.catching.Unlock()
+	b.waiting.Store(false)
 	channels, err := b.channels(ctx)
 	b.report(err)
+	for try := range mostTries {
+		if channels = b.catchUpOnAll(ctx, d, channels); len(channels) == 0 {
+			return
+		}
+		if sleep(ctx, backoff(try)) != nil {
+			return
+		}
+	}
+}
+
+// catchUpOnAll returns the channels with which it did not go.
+func (b *Backend) catchUpOnAll(ctx context.Context, d *door, channels []string) []string {
+	var failed []string
 	for _, c := range channels {
 		if err := b.catchUpOn(ctx, d, c); err != nil && ctx.Err() == nil {
 			b.report(fmt.Errorf("catch up on %s: %w", c, err))
+			failed = append(failed, c)
 		}
 	}
+	return failed
 }
 
 func (b *Backend) catchUpOn(ctx context.Context, d *door, channel string) error {

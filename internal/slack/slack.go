@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"net/http"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -53,6 +54,7 @@ type Backend struct {
 	uploads sync.Mutex
 	carried map[chat.Key]*carried // pictures on their way
 
+	waiting  atomic.Bool // a catch-up is to begin
 	catching sync.Mutex
 	door     sync.Mutex        // one event at a time, whichever way it comes in
 	seen     map[string]string // by bookmark: the latest stamp of a channel

@@ -1,0 +1,143 @@
+package slack
+
+import (
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"crosslay/bot/chat"
+	"crosslay/internal/slack/slackdouble"
+)
+
+// TestCatchUp: the bot is down, people go on, and when it is back it hears all of
+// it once, in the order in which it was said.
+func TestCatchUp(t *testing.T) {
+	onBench(t, slackdouble.Options{}, func(w *bench) {
+		omar := w.AddUser("omar", "Omar Castelan")
+		w.Say(w.ines, w.Direct(w.ines), "", "status") // so that the conversation is known
+		root := string(w.post(prompt("prompt/E1/2026-11-25/C"), w.place()))
+		old := w.Say(w.ines, w.station, root, "all good")
+		w.React(omar, w.station, root, "+1")
+		w.settle()
+		if n := len(w.in.heard()); n != 3 {
+			t.Fatalf("heard %d", n)
+		}
+		w.stop()
+		w.settle()
+
+		w.Say(w.ines, w.station, root, "left hose has a nick")
+		time.Sleep(time.Minute)
+		w.Edit(w.station, old, "all good but the hose")
+		time.Sleep(time.Minute)
+		w.Say(omar, w.station, "", "on a call")
+		w.Say(omar, w.Direct(omar), "", "never heard of") // he has not talked to the bot before
+		w.Say(w.ines, w.Direct(w.ines), "", "status Engine 1")
+		w.Unreact(omar, w.station, root, "+1")
+		w.React(w.ines, w.station, root, "ok_hand")
+		time.Sleep(20 * time.Minute)
+
+		w.listen()
+		time.Sleep(time.Minute)
+		synctest.Wait()
+		var got []string
+		for _, ev := range w.in.heard() {
+			got = append(got, string(ev.Kind)+" "+ev.Text+ev.Emoji)
+		}
+		want := []string{"said left hose has a nick", "edited all good but the hose", "said on a call", "reacted 👌", "unreacted 👍", "said status Engine 1"}
+		if len(got) != len(want) {
+			t.Fatalf("heard %q", got)
+		}
+		for i := range want {
+			if got[i] != want[i] {
+				t.Errorf("heard %q, want %q", got, want)
+				break
+			}
+		}
+		w.Cut() // and once more, with nothing new
+		time.Sleep(5 * time.Minute)
+		if events := w.in.heard(); len(events) != 0 {
+			t.Errorf("heard again %+v", events)
+		}
+	})
+}
+
+// TestCatchUp_never_before_the_start: what was said before the bot was there is
+// not its business.
+func TestCatchUp_never_before_the_start(t *testing.T) {
+	onBench(t, slackdouble.Options{}, func(w *bench) {
+		w.stop()
+		w.in.cursors = map[string]string{}
+		w.Lose(true)
+		w.Say(w.ines, w.station, "", "all good")
+		w.Lose(false)
+		time.Sleep(time.Minute)
+		w.listen()
+		time.Sleep(5 * time.Minute)
+		w.Cut()
+		time.Sleep(5 * time.Minute)
+		if events := w.in.heard(); len(events) != 0 {
+			t.Errorf("heard %+v", events)
+		}
+	})
+}
+
+// TestCatchUp_old_thread: a defect that waited for parts for weeks is answered
+// while the bot is down.
+func TestCatchUp_old_thread(t *testing.T) {
+	onBench(t, slackdouble.Options{}, func(w *bench) {
+		root := string(w.post(prompt("defect/d1"), w.place()))
+		w.Say(w.ines, w.station, root, "waiting for parts")
+		time.Sleep(20 * 24 * time.Hour)
+		w.in.heard()
+		w.stop()
+		w.Say(w.ines, w.station, root, "repaired")
+		time.Sleep(time.Hour)
+		w.listen()
+		time.Sleep(time.Minute)
+		if ev := w.only(); ev.Text != "repaired" || ev.Place.Thread != chat.Ref(root) {
+			t.Errorf("heard %+v", ev)
+		}
+	})
+}
+
+// TestCatchUp_then_late: what the catch-up has told is no news when Slack delivers
+// it late.
+func TestCatchUp_then_late(t *testing.T) {
+	onBench(t, slackdouble.Options{}, func(w *bench) {
+		root := string(w.post(prompt("prompt/E1/2026-11-25/C"), w.place()))
+		w.Lose(true)
+		ts := w.Say(w.ines, w.station, root, "all good")
+		w.Edit(w.station, ts, "all good but the saw")
+		w.React(w.ines, w.station, root, "+1")
+		w.Cut()
+		w.Lose(false)
+		time.Sleep(2 * time.Minute)
+		if n := len(w.in.heard()); n != 3 { // said as it stands now, its edit, the thumb
+			t.Fatalf("heard %d", n)
+		}
+		w.Publish(map[string]any{"type": "reaction_added", "user": w.ines, "reaction": "+1", "event_ts": stampOf(time.Now().Add(-2 * time.Minute)),
+			"item": map[string]any{"type": "message", "channel": w.station, "ts": root}})
+		w.Publish(map[string]any{"type": "message", "channel": w.station, "channel_type": "channel", "user": w.ines, "text": "all good",
+			"ts": ts, "thread_ts": root, "event_ts": ts})
+		w.settle()
+		if events := w.in.heard(); len(events) != 0 {
+			t.Errorf("heard again %+v", events)
+		}
+	})
+}
+
+// TestCatchUp_in_trouble: a catch-up that fails is made good by the next one.
+func TestCatchUp_in_trouble(t *testing.T) {
+	onBench(t, slackdouble.Options{}, func(w *bench) {
+		time.Sleep(2 * time.Minute)
+		w.Lose(true)
+		w.Say(w.ines, w.station, "", "status")
+		w.Fail("conversations.history", slackdouble.Status(503))
+		w.Cut()
+		w.Lose(false)
+		time.Sleep(10 * time.Minute)
+		if ev := w.only(); ev.Text != "status" {
+			t.Errorf("heard %+v", ev)
+		}
+	})
+}
