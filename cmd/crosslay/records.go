@@ -1,35 +1,40 @@
 package main
 
 import (
-	"bufio"
 	"context"
 	"encoding/csv"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"strconv"
+	"strings"
 	"time"
 
 	"crosslay/bot"
 	"crosslay/bot/check"
 	"crosslay/bot/dept"
+	"crosslay/internal/export"
 	"crosslay/internal/sqlite"
 )
 
 type recordsCmd struct {
 	DB      string `name:"db" required:"" help:"Database file." placeholder:"FILE"`
-	Format  string `enum:"jsonl,csv" default:"jsonl" help:"jsonl or csv."`
-	Kind    string `help:"Only records of a kind: reading, run, defect, prompt, reminder, service, words."`
-	Item    string `help:"Only records about an item."`
-	Company string `help:"Only records about a company."`
+	Format  string `enum:"jsonl,csv,xlsx" default:"jsonl" help:"jsonl, csv, or xlsx: a workbook with a sheet for each kind."`
+	Out     string `short:"o" help:"File to write; standard output without it." placeholder:"FILE"`
+	Config  string `help:"Department file: a workbook then has names, units, limits and local times." placeholder:"FILE"`
+	Kind    string `enum:"all,reading,run,defect,prompt,reminder,service,words" default:"all" help:"Only records of a kind: reading, run, defect, prompt, reminder, service, words."`
+	Item    string `help:"Only records about an item, by its id."`
+	Company string `help:"Only records about a company, by its id."`
 	Since   string `help:"Only what was said on or after a day: 2026-11-25."`
 }
 
-// Run prints the records, oldest first.
+// Run writes the records, oldest first.
 func (c *recordsCmd) Run() error {
-	filter := sqlite.Filter{Kind: bot.RecordKind(c.Kind), Item: dept.ItemID(c.Item), Company: dept.CompanyID(c.Company)}
+	filter := sqlite.Filter{Item: dept.ItemID(c.Item), Company: dept.CompanyID(c.Company)}
+	if c.Kind != "all" {
+		filter.Kind = bot.RecordKind(c.Kind)
+	}
 	if c.Since != "" {
 		since, err := time.Parse(time.DateOnly, c.Since)
 		if err != nil {
@@ -42,13 +47,34 @@ func (c *recordsCmd) Run() error {
 		return err
 	}
 	defer store.Close()
-	out := bufio.NewWriter(os.Stdout)
-	write, flush := jsonLines(out)
-	if c.Format == "csv" {
-		write, flush = csvLines(out)
+	return writeTo(c.Out, c.Format == "xlsx", func(out io.Writer) error {
+		write, flush, err := c.writer(out)
+		if err != nil {
+			return err
+		}
+		n := 0
+		err = store.Records(context.Background(), filter, func(r bot.Record, by string) error {
+			n++
+			return write(r, by)
+		})
+		if err == nil && n == 0 && (c.Item != "" || c.Company != "") {
+			err = fmt.Errorf("there is no such record about %s; ids are those of the department file", strings.TrimSpace(c.Company+" "+c.Item))
+		}
+		return errors.Join(err, flush())
+	})
+}
+
+// writer is what writes a record in the format, and what ends it.
+func (c *recordsCmd) writer(out io.Writer) (func(bot.Record, string) error, func() error, error) {
+	switch c.Format {
+	case "csv":
+		write, flush := csvLines(out)
+		return write, flush, nil
+	case "xlsx":
+		return c.workbook(out)
 	}
-	err = store.Records(context.Background(), filter, write)
-	return errors.Join(err, flush(), out.Flush())
+	write, flush := jsonLines(out)
+	return write, flush, nil
 }
 
 // recordLine is a record with what became of it.
@@ -74,7 +100,7 @@ func csvLines(out io.Writer) (func(bot.Record, string) error, func() error) {
 		return w.Write([]string{
 			r.ID, string(r.Kind), stamp(r.At), stamp(r.Arrived), string(r.Company), r.Date.String(), string(r.Platoon),
 			string(r.Item), string(r.Check), string(r.Defect), r.State, figure(r.Value),
-			r.Words, r.Who, r.Message, r.Supersedes, by, r.Note,
+			export.Harmless(r.Words), export.Harmless(r.Who), r.Message, r.Supersedes, by, export.Harmless(r.Note),
 		})
 	}
 	return write, func() error { w.Flush(); return w.Error() }
