@@ -47,7 +47,7 @@ func (s *splitter) feedSubject(i int) {
 		return
 	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && (s.cur.all || s.cur.rest) && !linked, names && s.neg != nil && !s.negUsed && s.cur.hasCheck() && !linked && s.saysAhead(i+1), s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
 		s.close(true)
-	case full && !s.pending && s.completes(t) && s.deniedLast() && !s.saysAhead(i+1):
+	case full && !s.pending && s.completes(t) && (s.deniedLast() || s.objectOf(i)) && !s.saysAhead(i+1):
 	case full && (linked && s.completes(t) || s.describes(i) && !s.saysAhead(i+1)):
 	case !full && !linked && len(s.cur.sigs) > 0 && s.deniedWhole() && s.saysAhead(i+1):
 		s.close(true)
@@ -89,6 +89,16 @@ func (s *splitter) deniedWhole() bool {
 func (s *splitter) deniedLast() bool {
 	last := &s.cur.sigs[len(s.cur.sigs)-1]
 	return last.kind == sUndone || last.neg && last.kind == sBad
+}
+
+// objectOf reports whether the term is what a verb right before was done to: "the
+// meter passed the bump test".
+func (s *splitter) objectOf(i int) bool {
+	if i < 2 || !isAny(s.terms[i-1].word, "the", "its", "his", "our") {
+		return false
+	}
+	last := &s.cur.sigs[len(s.cur.sigs)-1]
+	return last.t == &s.terms[i-2]
 }
 
 // articles counts the articles right before term i.

@@ -227,7 +227,10 @@ func (s *splitter) feed(i int) {
 	}
 	switch {
 	case s.feedNumbered(i):
-	case t.word == "one" && t.q != nil && t.q.whole && i+1 < len(s.terms) && (s.terms[i+1].subject() || len(s.out) > 0 && s.terms[i+1].is(cBad)):
+	case t.word == "one" && t.q != nil && t.q.whole && i+1 < len(s.terms) && (s.terms[i+1].subject() || len(s.out)+len(s.cur.sigs) > 0 && s.terms[i+1].is(cBad)):
+		if s.pending && len(s.cur.sigs) > 0 {
+			s.close(true)
+		}
 		s.cur.pronoun = s.cur.pronoun || !s.terms[i+1].subject()
 		s.cur.single = true
 	case t.punct != "":
@@ -256,6 +259,9 @@ func (s *splitter) feedPunct(i int) {
 	case t.hard():
 		s.close(false)
 		s.sentenceEnd()
+	case t.punct == "," && s.neg != nil && !s.negUsed && i > 0 && s.terms[i-1].i == s.neg.i && isAny(s.neg.word, "not", "isnt", "arent", "aint", "doesnt", "wont"):
+		s.flushNeg() // "it's not, it's at a quarter"
+		s.pending = true
 	case t.punct == "," || t.punct == "-" || t.punct == "/" || t.punct == "(" || t.punct == ")" || t.punct == "|" || t.punct == "*":
 		s.pending = true
 	}

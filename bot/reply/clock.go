@@ -76,6 +76,8 @@ func clock(t []token, i int) (q quantity, n int, sure bool) {
 		q, n, sure = minuteOf(h/100, h%100), 1, t[i].s[0] == '0' || isAny(wordAt(t, i+1), "hrs", "hours") || isAny(wordAt(t, i-1), "at")
 		if isAny(wordAt(t, i+1), "hrs", "hours") {
 			n++
+		} else if t[i].s[0] != '0' {
+			q.alt, q.altLo, q.altHi = true, t[i].number, t[i].number
 		}
 	case t[i].number == float64(h) && len(t[i].s) <= 2 && h < 60:
 		q, n, sure = minuteOf(h, 0), 1, false

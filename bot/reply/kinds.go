@@ -209,6 +209,9 @@ func inUnit(q *quantity, u check.Unit) (quantity, bool) {
 	if q.alt {
 		f.lo, f.hi, f.bound, f.clock, f.pair = q.lo, q.hi, rangeB, false, false
 		f.lo, f.hi = q.altLo, q.altHi
+		if q.altLo == q.altHi {
+			f.bound = exact
+		}
 	}
 	if f.clock || q.date != "" {
 		return f, false

@@ -47,6 +47,9 @@ func lex(s string) []token {
 			out = appendWord(out, s, i, end)
 			out[n].capital = unicode.IsUpper(r) && end-i > 2 && n > 0 && !endsSentence(&out[n-1]) && s[i+1:end] == strings.ToLower(s[i+1:end])
 			i = end
+		case r == '@':
+			out = append(out, token{s: "at", b: i, e: i + 1})
+			i++
 		case r == '-' && letterAt(s, i-1) && (letterAt(s, i+1) || digitAt(s, i+1)),
 			r == '/' && letterAt(s, i-1) && letterAt(s, i+1) && !letterAt(s, i-2):
 			i += n

@@ -10,7 +10,7 @@ func (s *splitter) counts(t *term) bool {
 		return false
 	}
 	n := &s.terms[t.i+1]
-	return n.unknown && t.q.lo < 20 || n.word == "of" && t.i+2 < len(s.terms) && isAny(s.terms[t.i+2].word, "us", "them", "the") || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "folks", "us")
+	return n.unknown && t.q.lo < 20 || damagedThings(n) && t.q.lo < 20 || n.word == "of" && t.i+2 < len(s.terms) && isAny(s.terms[t.i+2].word, "us", "them", "the") || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "folks", "us")
 }
 
 // feedTalk handles what is no result: busy, back, corrections, conditions.
@@ -46,6 +46,9 @@ func (s *splitter) feedTalk(i int) bool {
 		s.asking = true
 		s.cur.b, s.cur.e = t.b, t.e
 	case t.is(cThen) && !t.subject():
+		if t.word == "told" && len(s.cur.sigs) > 0 {
+			s.close(true)
+		}
 		s.cur.past = true
 		s.touch(t)
 	default:
@@ -71,7 +74,7 @@ func (s *splitter) asks(i int) bool {
 // elapsed reports whether the figure only says how long before or after: "ten
 // minutes later".
 func (s *splitter) elapsed(t *term) bool {
-	return t.i+1 < len(s.terms) && (isAny(s.terms[t.i+1].word, "later", "ago", "before", "early", "earlier", "late") || isAny(s.terms[t.i+1].last, "later", "ago"))
+	return t.i+1 < len(s.terms) && (isAny(s.terms[t.i+1].word, "later", "ago", "early", "earlier", "late") || s.terms[t.i+1].word == "before" && s.endsAt(t.i+2) || isAny(s.terms[t.i+1].last, "later", "ago"))
 }
 
 // endsAsked reports whether the sentence around term i ends with a question mark.

@@ -176,7 +176,7 @@ func (r *reader) figureOf(refs []int, s *signal, c *clause) ([]int, bool) {
 			takers = open
 		}
 	}
-	if len(takers) == 0 && s.t.q.unit == "" && !s.t.q.frac && !s.t.q.clock {
+	if len(takers) == 0 && s.t.q.unit == "" && !s.t.q.frac && (!s.t.q.clock || s.t.q.alt) {
 		takers = r.open(r.lx.ofKind(refs, check.Number, check.Run))
 	}
 	if fit := r.plausible(takers, s.t.q); len(takers) > 1 && len(fit) == 1 {

@@ -290,6 +290,10 @@ func onlyFigures(c *clause) bool {
 // exceptUnnamed is an exception of which nobody can say what it is: what went
 // before it does not pass.
 func (r *reader) exceptUnnamed(c *clause) {
+	if len(c.unknown) > 0 && onlyThings(c.unknown) && len(r.lx.refs) > 1 {
+		r.residue(nil, c, Leftover)
+		return
+	}
 	for _, ref := range r.prev {
 		if rec := &r.records[ref]; rec.set && rec.v.state == check.OK {
 			rec.v.state, rec.v.why = check.Unsure, Leftover
