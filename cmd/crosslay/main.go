@@ -31,6 +31,8 @@ type cli struct {
 	Records  recordsCmd  `cmd:"" help:"Print what is on record."`
 	Picture  pictureCmd  `cmd:"" help:"Draw a shift's board, an item's year, a month."`
 	Serve    serveCmd    `cmd:"" help:"Run the bot."`
+	Matrix   matrixCmd   `cmd:"" help:"Set up Matrix."`
+	Slack    slackCmd    `cmd:"" help:"Show how to set up Slack."`
 	Version  versionCmd  `cmd:"" help:"Print the version."`
 }
 

@@ -12,12 +12,14 @@ import (
 	"crosslay/bot/chat"
 	"crosslay/internal/matrix"
 	"crosslay/internal/serve"
+	"crosslay/internal/slack"
 )
 
 // inspectors ask the chat services what is missing, by the name that department
 // files call the backend. Each returns sentences, none when all is well.
 var inspectors = map[string]func(ctx context.Context, setup bot.Setup, secrets string, rooms []chat.Place) []string{
 	matrix.Name: inspectMatrix,
+	slack.Name:  inspectSlack,
 }
 
 // inspect asks every service that the rooms of the file are on, and prints what

@@ -17,6 +17,7 @@ import (
 	"crosslay/internal/matrix"
 	"crosslay/internal/outbox"
 	"crosslay/internal/serve"
+	"crosslay/internal/slack"
 	"crosslay/internal/sqlite"
 	"crosslay/internal/story"
 	"crosslay/internal/terminal"
@@ -109,6 +110,7 @@ func (kept) Close() error { return nil }
 var makers = map[string]func(parts) (serve.Backend, error){
 	terminal.Name: openTerminal,
 	matrix.Name:   openMatrix,
+	slack.Name:    openSlack,
 }
 
 // parts are what backends are made of.

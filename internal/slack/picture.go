@@ -34,9 +34,12 @@ type carried struct {
 	tries int
 }
 
-// Fetch gets a picture from Slack by the source of an incoming one.
-func (b *Backend) Fetch(ctx context.Context, source string) ([]byte, error) {
-	data, err := b.fetch(ctx, source)
+// Holds reports whether a picture stands on Slack and can be fetched from there.
+func (b *Backend) Holds(pic chat.Picture) bool { return strings.HasPrefix(pic.Source, scheme) }
+
+// Fetch returns the bytes of a picture that somebody sent.
+func (b *Backend) Fetch(ctx context.Context, pic chat.Picture) ([]byte, error) {
+	data, err := b.fetch(ctx, pic.Source)
 	return data, b.cfg.Tokens.scrub(err)
 }
 

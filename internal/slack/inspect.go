@@ -1,0 +1,85 @@
+package slack
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	api "github.com/slack-go/slack"
+
+	"crosslay/bot/chat"
+)
+
+// Scopes are what the app asks for; the manifest in config has the same.
+var Scopes = []string{
+	"app_mentions:read", "channels:history", "channels:read", "groups:history", "groups:read", "im:history", "im:read", "im:write",
+	"chat:write", "reactions:read", "reactions:write", "files:read", "files:write", "users:read", "usergroups:read", "commands",
+}
+
+// Inspect asks Slack whether the app is let in, has its scopes, and can read and
+// write every room, and says what is missing and what to do; nothing when all is
+// well. It changes nothing and says nothing in any channel.
+func Inspect(ctx context.Context, cfg Config, rooms []chat.Place) []string {
+	b, err := New(cfg)
+	if err != nil {
+		return []string{err.Error() + "."}
+	}
+	who, err := b.who(ctx)
+	if err != nil {
+		return []string{fmt.Sprintf("The bot token is not let in: %v.", b.plainly(answerOf(err)))}
+	}
+	wrong := missing(strings.Split(who.Header.Get("X-OAuth-Scopes"), ","))
+	if cfg.Listen == "" {
+		if _, _, err := b.api.StartSocketModeContext(ctx); err != nil {
+			wrong = append(wrong, fmt.Sprintf("Socket Mode: %v. Switch it on in the app's settings, and give the app token the scope connections:write.",
+				b.plainly(answerOf(err))))
+		}
+	}
+	for _, place := range rooms {
+		if what := b.inspect(ctx, place.Room); what != "" {
+			wrong = append(wrong, fmt.Sprintf("Room %s: %s.", place.Room, what))
+		}
+	}
+	return wrong
+}
+
+func missing(have []string) []string {
+	var list []string
+	for _, s := range Scopes {
+		if !slices.ContainsFunc(have, func(h string) bool { return strings.TrimSpace(h) == s }) {
+			list = append(list, s)
+		}
+	}
+	if len(list) == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("The app lacks %s. Paste the manifest (crosslay slack --manifest) into the app's settings and install it again.",
+		strings.Join(list, ", "))}
+}
+
+// inspect says what is missing in one room.
+func (b *Backend) inspect(ctx context.Context, address string) string {
+	id, err := b.rooms.id(ctx, address)
+	if err != nil {
+		return b.plainly(err)
+	}
+	if err := b.pace.wait(ctx, "conversations.info", ""); err != nil {
+		return b.plainly(err)
+	}
+	channel, err := b.api.GetConversationInfoContext(ctx, &api.GetConversationInfoInput{ChannelID: id})
+	switch {
+	case err != nil:
+		return b.plainly(answerOf(err))
+	case channel.IsArchived:
+		return "is_archived (" + remedy["is_archived"] + ")"
+	case !channel.IsMember:
+		return "the app is not in the channel; invite it: /invite @crosslay"
+	}
+	return ""
+}
+
+// plainly is an error as a sentence for the person who sets up, without its mark.
+func (b *Backend) plainly(err error) string {
+	return strings.TrimSuffix(b.cfg.Tokens.scrub(err).Error(), ": "+chat.ErrRefused.Error())
+}
