@@ -44,7 +44,6 @@ const (
 // of them may differ by a whole step without meaning anything. After a fill only
 // the new reading holds, and nothing is asked.
 func Compare(before, now, burned, step float64, filled bool) Change {
-	const slack = 1e-9
 	expected := clamp(before - burned)
 	switch {
 	case filled:

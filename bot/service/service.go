@@ -149,7 +149,8 @@ func after(today dept.Date, days float64) dept.Date {
 	if days > farthest {
 		return dept.Date{}
 	}
-	return today.AddDays(int(math.Floor(days)))
+	const crumb = 1e-6 // of sums
+	return today.AddDays(int(math.Floor(days + crumb)))
 }
 
 // AddMonths is the same day n months later, or the last day of that month where
