@@ -24,16 +24,17 @@ const (
 )
 
 type cli struct {
-	Try      tryCmd      `cmd:"" help:"Try it: a department on this terminal, nothing to set up."`
-	Rehearse rehearseCmd `cmd:"" help:"Play a story, or days of made-up crews, and print what is said."`
-	Read     readCmd     `cmd:"" help:"Show how replies would be read."`
-	Vet      vetCmd      `cmd:"" help:"Check a department file."`
-	Records  recordsCmd  `cmd:"" help:"Print what is on record."`
-	Picture  pictureCmd  `cmd:"" help:"Draw a shift's board, an item's year, a month."`
-	Serve    serveCmd    `cmd:"" help:"Run the bot."`
-	Matrix   matrixCmd   `cmd:"" help:"Set up Matrix."`
-	Slack    slackCmd    `cmd:"" help:"Show how to set up Slack."`
-	Version  versionCmd  `cmd:"" help:"Print the version."`
+	Try        tryCmd        `cmd:"" help:"Try it: a department on this terminal, nothing to set up."`
+	Rehearse   rehearseCmd   `cmd:"" help:"Play a story, or days of made-up crews, and print what is said."`
+	Read       readCmd       `cmd:"" help:"Show how replies would be read."`
+	Vet        vetCmd        `cmd:"" help:"Check a department file."`
+	Records    recordsCmd    `cmd:"" help:"Print what is on record."`
+	Picture    pictureCmd    `cmd:"" help:"Draw a shift's board, an item's year, a month."`
+	Inspection inspectionCmd `cmd:"" help:"Write the inspection record of an item or a company."`
+	Serve      serveCmd      `cmd:"" help:"Run the bot."`
+	Matrix     matrixCmd     `cmd:"" help:"Set up Matrix."`
+	Slack      slackCmd      `cmd:"" help:"Show how to set up Slack."`
+	Version    versionCmd    `cmd:"" help:"Print the version."`
 }
 
 func main() { os.Exit(run(os.Args[1:])) }
