@@ -77,6 +77,17 @@ func (s *splitter) feedSubject(i int) {
 	s.cur.names = append(s.cur.names, t)
 }
 
+// feedPlace takes the words for where an item rides: they tell it from others like
+// it, and name nothing by themselves.
+func (s *splitter) feedPlace(i int) {
+	t := &s.terms[i]
+	if s.cur.spoken() && (s.pending || s.saysAhead(i+1)) && !s.linked(i) {
+		s.close(true)
+	}
+	s.cur.places = appendNew(s.cur.places, t.senses.places)
+	s.touch(t)
+}
+
 // deniedWhole reports whether the clause so far is complete by itself: "no leaks"
 // where leaks are a check, "no issues".
 func (s *splitter) deniedWhole() bool {

@@ -49,6 +49,7 @@ type clause struct {
 	items    []int
 	names    []*term // that name checks
 	numbers  []int   // refs named by number
+	places   []int   // items that ride where the words say
 	sigs     []signal
 	unknown  []*term
 	b, e     int
@@ -107,7 +108,7 @@ func (c *clause) spoken() bool {
 
 // empty reports whether the clause says nothing.
 func (c *clause) empty() bool {
-	return !c.hasSubject() && len(c.sigs) == 0 && len(c.unknown) == 0 && !c.all && !c.rest && !c.except && !c.past && !c.plural
+	return !c.hasSubject() && len(c.places) == 0 && len(c.sigs) == 0 && len(c.unknown) == 0 && !c.all && !c.rest && !c.except && !c.past && !c.plural
 }
 
 // talk is what the message says beside results.
@@ -235,10 +236,14 @@ func (s *splitter) feed(i int) {
 		s.cur.single = true
 	case t.punct != "":
 		s.feedPunct(i)
+	case s.opening(i):
 	case s.feedDigits(i):
+	case len(t.senses.places) > 0 && !t.subject():
+		s.feedPlace(i)
 	case s.feedNumber(i):
 	case s.feedJoint(i):
 	case s.feedTalk(i):
+	case t.word == "saw" && t.last == "saw" && i > 0 && isAny(s.terms[i-1].word, "i", "we", "they", "he", "she", "you", "never", "just") && s.terms[i-1].word == s.terms[i-1].last:
 	case t.subject() && !s.asPredicate(i):
 		s.feedSubject(i)
 	case t.predicate():

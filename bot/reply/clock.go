@@ -156,7 +156,7 @@ func spokenClock(t []token, i int) (quantity, int, bool) {
 	}
 	if m, ok := numberWords[next]; ok && m >= 10 && m < 60 {
 		n := 2
-		if u, ok := numberWords[wordAt(t, i+2)]; ok && u < 10 && m >= 20 {
+		if u, ok := hourWord(wordAt(t, i+2)); ok && u > 0 && u < 10 && m >= 20 {
 			m, n = m+u, 3
 		}
 		return minuteOf(int(h), int(m)), n, false

@@ -241,6 +241,9 @@ func doubt(w Why) verdict { return verdict{state: check.Unsure, why: w} }
 
 // bad is a fault with the damage that the words name, if it is one of the check's.
 func bad(a *asked, s *signal) verdict {
+	if s.t.last == "back" && isAny(s.t.word, "comes", "came", "come") && (a.goodW["returns"] || a.goodW["return"] || a.goodW["neutral"]) && !s.neg {
+		return pass
+	}
 	v := fault
 	for _, d := range s.t.senses.damages {
 		if d.check == a.check {

@@ -16,6 +16,7 @@ type senses struct {
 	hints   []int // part of a check's name
 	items   []int // names an item
 	traits  []int // part of an item's name, of that item alone
+	places  []int // tells an item from others like it, by where it rides
 	damages []damageOf
 	options []optionOf
 }
@@ -37,12 +38,13 @@ func (s *senses) merge(o senses) {
 	s.hints = appendNew(s.hints, o.hints)
 	s.items = appendNew(s.items, o.items)
 	s.traits = appendNew(s.traits, o.traits)
+	s.places = appendNew(s.places, o.places)
 	s.damages = append(s.damages, o.damages...)
 	s.options = append(s.options, o.options...)
 }
 
 func (s *senses) none() bool {
-	return len(s.checks)+len(s.hints)+len(s.items)+len(s.traits)+len(s.damages)+len(s.options) == 0
+	return len(s.checks)+len(s.hints)+len(s.items)+len(s.traits)+len(s.places)+len(s.damages)+len(s.options) == 0
 }
 
 func appendNew(a, b []int) []int {

@@ -4,6 +4,25 @@ func (s *splitter) figureNext(t *term) bool {
 	return t.i+1 < len(s.terms) && s.terms[t.i+1].q != nil
 }
 
+// opening reports whether an "okay" only opens the sentence: "okay power unit is full".
+func (s *splitter) opening(i int) bool {
+	t := &s.terms[i]
+	if !isAny(t.word, "ok", "okay", "alright", "right", "good") || t.word != t.last || i > 0 && !s.terms[i-1].hard() || s.endsAt(i+1) {
+		return false
+	}
+	subject := false
+	for k := i + 1; k < len(s.terms) && s.terms[k].punct == ""; k++ {
+		subject = subject || s.terms[k].subject()
+		if s.terms[k].predicate() && !s.terms[k].subject() {
+			return subject && !s.terms[k].is(cBut)
+		}
+		if s.terms[k].is(cWith) {
+			return false
+		}
+	}
+	return false
+}
+
 // counts reports whether a bare number only counts what follows: "two things".
 func (s *splitter) counts(t *term) bool {
 	if t.i+1 >= len(s.terms) {

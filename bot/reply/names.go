@@ -150,14 +150,8 @@ func (lx *lexicon) addMarks() {
 		if !lx.hasTwin(i) {
 			continue
 		}
-		place := words(lx.items[i].Place)
-		if len(place) > 0 && lx.onlyPlace(i) {
-			lx.names.add(place, 0, senses{traits: []int{i}})
-			for _, w := range place {
-				if len(w) > 2 && mayHint(w) && lx.onlyPlaceWord(i, w) {
-					lx.names.add([]string{w}, 0, senses{traits: []int{i}})
-				}
-			}
+		for _, w := range lx.placeNames(i) {
+			lx.names.add(w, 0, senses{places: []int{i}})
 		}
 		for _, d := range digitsOf(lx.items[i].Names) {
 			lx.addDigits(i, d)
@@ -230,23 +224,33 @@ func (lx *lexicon) hasTwin(i int) bool {
 	return false
 }
 
-// onlyPlace reports whether no other item rides at the place.
-func (lx *lexicon) onlyPlace(i int) bool {
-	for k := range lx.items {
-		if k != i && lx.items[k].Place == lx.items[i].Place {
-			return false
+// placeNames are the words for where an item rides that no item like it shares:
+// "officer seat", "officer", "officers".
+func (lx *lexicon) placeNames(i int) [][]string {
+	place := words(lx.items[i].Place)
+	if len(place) == 0 {
+		return nil
+	}
+	var out [][]string
+	for _, w := range place {
+		if len(w) > 2 && !isAny(w, "side", "seat", "rig", "the", "compartment") && !lx.twinRides(i, w) {
+			out = append(out, []string{w}, []string{w + "s"}, []string{w, "s"})
 		}
 	}
-	return true
+	if len(out) > 0 && len(place) > 1 {
+		out = append(out, place, []string{strings.Join(place, "")})
+	}
+	return out
 }
 
-func (lx *lexicon) onlyPlaceWord(i int, w string) bool {
+// twinRides reports whether the place of another item like it has the word too.
+func (lx *lexicon) twinRides(i int, w string) bool {
 	for k := range lx.items {
-		if k != i && slices.Contains(words(lx.items[k].Place), w) {
-			return false
+		if lx.sameSheet(i, k) && slices.Contains(words(lx.items[k].Place), w) {
+			return true
 		}
 	}
-	return true
+	return false
 }
 
 var ordinals = [][]string{{"1", "one"}, {"2", "two"}, {"3", "three"}, {"4", "four"}}

@@ -99,7 +99,8 @@ func (r *reader) suits(refs []int, sigs []signal) bool {
 }
 
 func (r *reader) inOrder(refs []int, sigs []signal, i int) {
-	if c := &r.clauses[i]; len(c.items) == 1 {
+	if i < len(r.clauses) && len(r.clauses[i].items) == 1 {
+		c := &r.clauses[i]
 		r.held, r.named = c.items[0], true
 	}
 	for k, ref := range refs {

@@ -3,8 +3,11 @@ package reply
 // feedPredicate adds what a term says to the current clause.
 func (s *splitter) feedPredicate(i int) {
 	t := &s.terms[i]
-	if s.joinsRange(t) || s.preposition(i) {
+	if s.joinsRange(t) || s.preposition(i) || s.ofFull(i) {
 		return
+	}
+	if s.cur.all && len(s.cur.names) == 0 && s.cur.says(sGood) && t.is(cUndone|cNot) && !t.is(cGood) {
+		s.close(true)
 	}
 	if s.breaksBefore(t) || t.is(cNoStart) && len(s.cur.sigs) > 0 {
 		s.close(true)
@@ -49,6 +52,16 @@ func (s *splitter) preposition(i int) bool {
 		k++
 	}
 	return k > i+1 && k < len(s.terms) && (s.terms[k].unknown || s.terms[k].is(cNoun|cThing)) && !s.terms[k].subject()
+}
+
+// ofFull reports whether "full" only says of what the figure before it is a part:
+// "half full".
+func (s *splitter) ofFull(i int) bool {
+	if i == 0 || len(s.cur.sigs) == 0 || !s.terms[i].is(cFull) || s.terms[i].word != "full" {
+		return false
+	}
+	last := &s.cur.sigs[len(s.cur.sigs)-1]
+	return last.kind == sFigure && (last.t.q.frac || last.t.q.unit == "%") && last.e == s.terms[i-1].e
 }
 
 // joinsRange makes "between half and 3/4" one figure.

@@ -109,6 +109,9 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 				return false
 			}
 		}
+		if in := r.namedIn(s); s.kind == sPoured && len(in) > 0 && len(intersect(in, r.prev)) == 0 {
+			return false
+		}
 		if s.kind == sBad && len(s.t.senses.damages) > 0 && len(damaged(r.prev, s.t)) == 0 && len(damaged(r.lx.all(), s.t)) == 1 {
 			return false
 		}

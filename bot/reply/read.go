@@ -22,7 +22,9 @@ func readPlain(ctx Context, text string) Reading {
 	r.busy = talk.busy
 	r.started = slices.ContainsFunc(terms, func(t term) bool { return t.is(cStarted) })
 	if len(ctx.Asked) > 0 || len(lx.refs) == 1 || !polite(terms) {
-		r.readAll()
+		if len(ctx.Asked) > 0 || !r.bareList(terms) {
+			r.readAll()
+		}
 	}
 	return r.reading(talk, terms)
 }
@@ -96,6 +98,7 @@ type reader struct {
 	started  bool // an engine was started just now
 	mending  bool // the clause before said that something was put right
 	mendedAt []int
+	older    []int // refs of which older news was told
 	asked    bool // something was asked that is about no check
 }
 
@@ -164,8 +167,12 @@ func (r *reader) clause(i int) {
 	case c.ifs:
 		r.ask(c, tg)
 		return
-	case c.past && !c.still && !c.says(sNow) && !c.says(sSame) && !r.expired(tg.refs, c):
+	case c.past && c.says(sUndone) && len(tg.refs) > 0:
+		r.each(tg.refs, c, i, doubt(NotChecked), byName)
 		r.prev = tg.refs
+		return
+	case c.past && !c.still && !c.says(sNow) && !c.says(sSame) && !r.expired(tg.refs, c):
+		r.prev, r.older = tg.refs, appendNew(r.older, tg.refs)
 		return
 	case c.question && len(r.lx.refs) > 1 && !c.hasSubject() && !c.says(sFigure) && (len(r.prev) == 0 || c.all):
 		r.asked = true

@@ -24,6 +24,7 @@ func (lx *lexicon) scope(c *clause, held int) target {
 	if c.other && len(items) == 2 && slices.Contains(items, held) {
 		items = slices.DeleteFunc(slices.Clone(items), func(i int) bool { return i == held })
 	}
+	items = lx.placed(items, c, held)
 	if len(items) > 1 && !c.plural && c.pos > 0 {
 		if held >= 0 && slices.Contains(items, held) {
 			items = []int{held}
@@ -56,6 +57,31 @@ func (lx *lexicon) scope(c *clause, held int) target {
 		tg.item = true
 	}
 	return tg
+}
+
+// placed narrows the items to those that ride where the words say. A place alone
+// stands for an item only beside one like it that holds.
+func (lx *lexicon) placed(items []int, c *clause, held int) []int {
+	if len(c.places) == 0 {
+		return items
+	}
+	if both := intersect(items, c.places); len(both) > 0 {
+		return both
+	}
+	if len(items) > 0 {
+		return items
+	}
+	for _, p := range c.places {
+		if held == p || held >= 0 && lx.sameSheet(held, p) {
+			return []int{p}
+		}
+	}
+	for _, t := range c.names {
+		if in := lx.within(t.senses.checks, c.places); len(in) > 0 {
+			return c.places
+		}
+	}
+	return items
 }
 
 // common is the one check that all of several names fit: "pressure front", "light
@@ -223,6 +249,15 @@ func damaged(refs []int, t *term) []int {
 		}
 	}
 	return out
+}
+
+func (lx *lexicon) at(a *asked) int {
+	for i := range lx.refs {
+		if &lx.refs[i] == a {
+			return i
+		}
+	}
+	return -1
 }
 
 func (lx *lexicon) ofItems(items []int) []int {

@@ -75,7 +75,7 @@ func (r *reader) sweepOne(s *sweep) {
 // and doubts are never wiped away by "all good", and the rest is what is open.
 func (r *reader) protected(a *asked, s *sweep) bool {
 	st := r.ctx.Settled[a.ref]
-	return st == check.Fail || st == check.Unsure || s.level == byRest && st == check.OK
+	return st == check.Fail || st == check.Unsure || s.level == byRest && (st == check.OK || slices.Contains(r.older, r.lx.at(a)))
 }
 
 func (r *reader) tainted(ref int) Why {
@@ -144,7 +144,7 @@ func (r *reader) result(ref int, rec *record) Result {
 	if a.standing() && rec.v.pos == Unknown {
 		rec.v.pos = r.position
 	}
-	if rec.v.pos == Unmet && (rec.v.state == check.Fail || rec.v.poured) {
+	if rec.v.pos == Unmet && (rec.v.state == check.Fail && rec.v.value.Word != "over" || rec.v.poured) {
 		rec.v.state, rec.v.why = check.Unsure, ToolOpen
 	}
 	res := Result{

@@ -77,7 +77,7 @@ func (lx *lexicon) gas() bool { return lx.known["oxygen"] }
 // homophones are what dictation writes for a word; each is read as the other only
 // where the department's sheets know the other and not it.
 var homophones = map[string]string{
-	"break": "brake", "breaks": "brakes", "week": "weak", "site": "sight", "cite": "sight", "reed": "red", "blew": "blue", "bleu": "blue", "blu": "blue", "hoes": "hose", "tyre": "tire", "tyres": "tires", "tred": "tread", "ceil": "seal", "wench": "winch", "rowed": "rod", "rode": "rod", "chane": "chain", "bolts": "volts", "bolt": "volt", "leavers": "levers", "gage": "gauge", "gages": "gauges", "mass": "mask", "pax": "packs", "pact": "pack", "packed": "pack", "lites": "lights", "lite": "light", "pattle": "paddle", "strutt": "strut", "tick": "tic", "vale": "valve", "latter": "ladder", "jenny": "genny", "jennie": "genny", "freight": "frayed", "val": "valve",
+	"break": "brake", "niks": "nicks", "knicks": "nicks", "poor": "power", "breaks": "brakes", "week": "weak", "site": "sight", "cite": "sight", "reed": "red", "blew": "blue", "bleu": "blue", "blu": "blue", "hoes": "hose", "tyre": "tire", "tyres": "tires", "tred": "tread", "ceil": "seal", "wench": "winch", "rowed": "rod", "rode": "rod", "chane": "chain", "bolts": "volts", "bolt": "volt", "leavers": "levers", "gage": "gauge", "gages": "gauges", "mass": "mask", "pax": "packs", "pact": "pack", "packed": "pack", "lites": "lights", "lite": "light", "pattle": "paddle", "strutt": "strut", "tick": "tic", "vale": "valve", "latter": "ladder", "jenny": "genny", "jennie": "genny", "freight": "frayed", "val": "valve",
 }
 
 // misheard corrects words that sound like another by what stands around them:

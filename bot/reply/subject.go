@@ -244,8 +244,8 @@ func (r *reader) subjectless(c *clause, i int) {
 	if n := len(r.recent); c.both && len(r.group) == 0 && n > 1 {
 		r.group = r.recent[n-2:]
 	}
-	if c.plural && len(r.group) > 1 && c.says(sFigure, sFull) {
-		r.item(r.group, &clause{items: r.group, sigs: c.sigs, b: c.b, e: c.e, plural: true, unknown: c.unknown}, i)
+	if c.plural && len(r.group) > 1 && (c.says(sFigure, sFull) || c.both && c.says(sGood)) {
+		r.item(r.group, &clause{items: r.group, all: c.all, sigs: c.sigs, b: c.b, e: c.e, plural: true, unknown: c.unknown}, i)
 		return
 	}
 	if r.busy && onlyFigures(c) {
