@@ -1,6 +1,9 @@
 package fluid
 
-import "time"
+import (
+	"math"
+	"time"
+)
 
 // Silence is why nothing is told; Spoken is none.
 type Silence string
@@ -43,8 +46,10 @@ const week = 7 * 24 * time.Hour
 
 // LossOf reckons from top-ups in the order of time. What a top-up brought back
 // was lost since the one before, so the first brings in no time and does not
-// count. StepML is the resolution of the gauge: the level after the first and the
-// one after the last are each good to half a step.
+// count. StepML is the resolution of the gauge: each amount rests on a reading
+// before and one after, good to half a step. Those before err to one side, for
+// people top up when the gauge has just come down to a mark; those after cancel,
+// by the root of how many there are.
 func LossOf(topUps []TopUp, stepML float64) Loss {
 	l := Loss{TopUps: len(topUps)}
 	if len(topUps) < 2 {
@@ -62,7 +67,9 @@ func LossOf(topUps []TopUp, stepML float64) Loss {
 		l.Silent = NoVolume
 	default:
 		weeks := float64(l.Over) / float64(week)
-		l.PerWeek, l.Low, l.High = l.ML/weeks, max(0, l.ML-stepML)/weeks, (l.ML+stepML)/weeks
+		count := float64(len(topUps) - 1)
+		off := stepML / 2 * (count + math.Sqrt(count))
+		l.PerWeek, l.Low, l.High = l.ML/weeks, max(0, l.ML-off)/weeks, (l.ML+off)/weeks
 	}
 	return l
 }
