@@ -1,0 +1,180 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"crosslay/bot"
+	"crosslay/bot/dept"
+	"crosslay/internal/slack/slackdouble"
+	"crosslay/internal/story"
+)
+
+const stories = "../../testdata/stories"
+
+func storyOf(t *testing.T, file string) story.Script {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join(stories, file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	steps, err := story.Parse(file, string(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return story.Script{Name: file, Steps: steps}
+}
+
+// onTerminal plays a story on the terminal and returns what is on record.
+func onTerminal(t *testing.T, script story.Script) []bot.Record {
+	t.Helper()
+	setup, err := load("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	begin, err := script.Begin(setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := story.New(setup, filepath.Join(t.TempDir(), "crosslay.db"), begin, story.Options{Fast: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer w.Close()
+	var records []bot.Record
+	w.Hear(func(e story.Entry) {
+		if e.Record != nil {
+			records = append(records, *e.Record)
+		}
+	})
+	if err := script.Play(w); err != nil {
+		t.Fatal(err)
+	}
+	return records
+}
+
+func everywhere(dept.Room) bool { return true }
+
+// beginOf is when a story begins.
+func beginOf(t *testing.T, script story.Script) time.Time {
+	t.Helper()
+	setup, err := load("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	begin, err := script.Begin(setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return begin
+}
+
+// TestSlack_morning: a morning in Slack's channels puts on record what it puts on
+// record on the terminal. So it does when the bot is killed at every step, with a
+// message on its way of which it will never hear whether it arrived.
+func TestSlack_morning(t *testing.T) {
+	script := storyOf(t, "morning.story")
+	want := plainRecords(onTerminal(t, script))
+	never := time.Hour
+	for name, faults := range map[string][]slackdouble.Fault{
+		"unhurt":                  nil,
+		"killed_in_mid_post":      {slackdouble.Slow(never)},
+		"killed_after_a_lost_one": {slackdouble.Drop(), slackdouble.Slow(never)},
+		"killed_before_the_post":  {slackdouble.Status(503)},
+	} {
+		t.Run(name, func(t *testing.T) {
+			synctest.Test(t, func(t *testing.T) {
+				w := newSlackTown(t, beginOf(t, script), everywhere)
+				w.start()
+				for _, s := range w.acts(script.Steps) {
+					w.killing(s, faults)
+				}
+				if diff := cmp.Diff(want, plainRecords(w.end())); diff != "" {
+					t.Errorf("on record is (-terminal +slack):\n%s", diff)
+				}
+			})
+		})
+	}
+}
+
+// killing takes a step, and kills the bot in the middle of what it does then.
+func (w *slackTown) killing(s story.Step, faults []slackdouble.Fault) {
+	w.t.Helper()
+	if len(faults) == 0 || s.Verb == story.At || s.Verb == story.Pass {
+		if err := w.step(s); err != nil {
+			w.t.Fatalf("line %d: %v", s.Line, err)
+		}
+		return
+	}
+	w.Fail("chat.postMessage", faults...)
+	if err := w.act(s); err != nil {
+		w.t.Fatalf("line %d: %v", s.Line, err)
+	}
+	time.Sleep(4 * time.Second)
+	w.kill()
+	time.Sleep(70 * time.Second)
+	w.start()
+}
+
+// acts are the steps in which something is done.
+func (w *slackTown) acts(steps []story.Step) []story.Step {
+	steps = slices.DeleteFunc(slices.Clone(steps), func(s story.Step) bool { return s.Verb == story.Expect })
+	if steps[0].Verb == story.At {
+		steps = steps[1:]
+	}
+	return steps
+}
+
+// TestSlack_stories plays a choice of the stories on Slack.
+func TestSlack_stories(t *testing.T) {
+	for _, name := range strings.Fields(`
+		kill_between_word_and_answer ruling_5_thumb_taken_away_is_undo ruling_5_photo_and_report_in_one
+		ruling_14_parts_shop_and_spare_hold_at_once ruling_9_busy_until_two_hours ruling_16_out_and_back_told_at_once late_and_double
+		ruling_6_direct_words_are_the_speakers_company shop_asks_the_company ruling_15_three_of_a_kind`) {
+		t.Run(name, func(t *testing.T) {
+			script := storyOf(t, name+".story")
+			want := plainRecords(onTerminal(t, script))
+			synctest.Test(t, func(t *testing.T) {
+				w := newSlackTown(t, beginOf(t, script), everywhere)
+				w.start()
+				if err := w.play(script.Steps); err != nil {
+					t.Fatal(err)
+				}
+				if diff := cmp.Diff(want, plainRecords(w.end())); diff != "" {
+					t.Errorf("on record is (-terminal +slack):\n%s", diff)
+				}
+			})
+		})
+	}
+}
+
+// TestSlack_gap: what was corrected while the bot was down is heard as it stands
+// now; nobody will ever know what it was before.
+func TestSlack_gap(t *testing.T) {
+	for name, want := range map[string][]string{
+		"deleted_while_down": nil,
+		"edit_while_down":    {`reading E1 2026-11-25/C e1-pump.throttle ok  "4 ok" by Ravi Nandor ()`},
+	} {
+		t.Run(name, func(t *testing.T) {
+			script := storyOf(t, name+".story")
+			synctest.Test(t, func(t *testing.T) {
+				w := newSlackTown(t, beginOf(t, script), everywhere)
+				w.start()
+				if err := w.play(script.Steps); err != nil {
+					t.Fatal(err)
+				}
+				got := slices.DeleteFunc(plainRecords(w.end()), func(l string) bool { return strings.HasPrefix(l, "prompt ") })
+				if !slices.Equal(got, want) {
+					t.Errorf("on record is %q, want %q", got, want)
+				}
+			})
+		})
+	}
+}
