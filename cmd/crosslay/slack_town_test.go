@@ -337,4 +337,3 @@ func noIDs(note string) string {
 	}
 	return note
 }
-
