@@ -108,7 +108,7 @@ type sums struct{ checked, out, fault, open int }
 func (b Board) sums() sums {
 	var n sums
 	for _, c := range b.Companies {
-		if c.Answered >= c.Asked {
+		if c.Asked > 0 && c.Answered >= c.Asked {
 			n.checked++
 		}
 		n.open += max(c.Asked-c.Answered, 0)

@@ -118,15 +118,13 @@ func (p *page) chip(x, y, w float64, it Item) {
 // groups draws in full the companies that one word does not describe, and the
 // others by name.
 func (p *page) groups(y float64, all []Company) float64 {
-	var look, silent, good []Company
+	var look []Company
+	quiet := map[State][]Company{}
 	for _, c := range all {
-		switch {
-		case !c.quiet():
+		if c.quiet() {
+			quiet[c.state()] = append(quiet[c.state()], c)
+		} else {
 			look = append(look, c)
-		case c.state() == Open:
-			silent = append(silent, c)
-		default:
-			good = append(good, c)
 		}
 	}
 	if len(look) > 0 {
@@ -136,13 +134,14 @@ func (p *page) groups(y float64, all []Company) float64 {
 			y = p.company(y, c)
 		}
 	}
-	if len(silent) > 0 {
-		y = p.section(y+8, fmt.Sprintf("No answer yet (%d)", len(silent)), blue)
-		y = p.names(y, silent, Open)
-	}
-	if len(good) > 0 {
-		y = p.section(y+8, fmt.Sprintf("All checked, nothing wrong (%d)", len(good)), green)
-		y = p.names(y, good, OK)
+	for _, group := range []struct {
+		state State
+		words string
+	}{{Open, "No answer yet"}, {None, "Not asked"}, {OK, "All checked, nothing wrong"}} {
+		if named := quiet[group.state]; len(named) > 0 {
+			y = p.section(y+8, fmt.Sprintf("%s (%d)", group.words, len(named)), group.state.ink())
+			y = p.names(y, named, group.state)
+		}
 	}
 	return y
 }

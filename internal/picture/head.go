@@ -42,11 +42,11 @@ func (p *page) tallies(y float64, all []tally) float64 {
 		x := margin + float64(i)*(w+gap)
 		p.fill(panel, rounded(x, y, w, tallyHeight, 14))
 		p.mark(t.state, x+18, y+26, 42, panel)
-		large := figure
-		if p.faces.width(t.figure, large) > w-84 {
-			large = style{40, true}
+		large := figure // a figure is never shortened, only written smaller
+		for large.size > smallest && p.faces.width(t.figure, large) > w-84 {
+			large.size -= 2
 		}
-		p.say(x+74, y+66, large, bright, panel, p.fit(t.figure, large, w-84))
+		p.say(x+74, y+66, large, bright, panel, t.figure)
 		p.say(x+18, y+112, plain, soft, panel, p.fit(t.word, plain, w-30))
 	}
 	return y + tallyHeight + 28

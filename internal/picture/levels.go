@@ -6,27 +6,38 @@ import (
 	"crosslay/bot/dept"
 )
 
-const (
-	chartHeight = 300
-	chartLeft   = margin + 150
-	chartWidth  = pageWidth - margin - chartLeft
-)
+const chartHeight = 300
+
+// chart is where a chart's field stands on the page.
+type chart struct{ left, top, width float64 }
+
+// chartFor leaves as much room at the left as the longest word of the scale
+// needs: figures are not shortened.
+func (p *page) chartFor(l Levels, top float64) chart {
+	room := 0.0
+	for _, words := range []string{l.Show(l.Low), l.Show(l.Top), "min " + l.Show(l.Floor)} {
+		room = max(room, p.faces.width(words, strong))
+	}
+	left := margin + room + 18
+	return chart{left, top, pageWidth - margin - left}
+}
 
 // levels draws a year's readings of one check: a line of steps, with every
 // reading out of limits marked.
 func (p *page) levels(y float64, year Year) float64 {
 	l := year.Levels
 	y = p.section(y, l.Label, bright) + 16
+	c := p.chartFor(l, y)
 	from := noon(year.First)
 	across := noon(dept.Date{Year: year.First.Year + 1, Month: year.First.Month, Day: 1}).Sub(from)
 	px := func(t time.Time) float64 {
-		return chartLeft + chartWidth*min(max(float64(t.Sub(from))/float64(across), 0), 1)
+		return c.left + c.width*min(max(float64(t.Sub(from))/float64(across), 0), 1)
 	}
 	py := func(f float64) float64 {
 		return y + chartHeight*(1-min(max((f-l.Low)/(l.Top-l.Low), 0), 1))
 	}
-	p.fill(panel, rect(chartLeft, y, chartWidth, chartHeight))
-	p.scale(l, py)
+	p.fill(panel, rect(c.left, y, c.width, chartHeight))
+	p.scale(c, l, py)
 	var line []point
 	for _, r := range l.Points {
 		at := point{px(r.At), py(r.Is)}
@@ -46,7 +57,7 @@ func (p *page) levels(y float64, year Year) float64 {
 			p.fill(amber, []point{{x - 11, at - 9}, {x + 11, at - 9}, {x, at + 11}})
 		}
 	}
-	p.months(y+chartHeight+34, year.First)
+	p.months(c, year.First)
 	if l.bad() == 0 {
 		return p.entries(y+chartHeight+52, []entry{{"every reading was in limits", func(x, y float64) { p.mark(OK, x, y+2, 28, ground) }}})
 	}
@@ -61,27 +72,27 @@ func noon(d dept.Date) time.Time {
 
 // scale writes the ends and the limit of a chart at its left. An end that would
 // touch the limit is left out.
-func (p *page) scale(l Levels, py func(float64) float64) {
+func (p *page) scale(c chart, l Levels, py func(float64) float64) {
 	marks := []float64{l.Low, l.Top}
 	if l.HasFloor {
 		for i := 0; i < 240; i += 24 { // a dashed line
-			p.fill(amber, rect(chartLeft+chartWidth*float64(i)/240, py(l.Floor)-1.5, chartWidth/18, 3))
+			p.fill(amber, rect(c.left+c.width*float64(i)/240, py(l.Floor)-1.5, c.width/18, 3))
 		}
-		p.sayRight(chartLeft-14, py(l.Floor)+10, strong, amber, ground, p.fit("min "+l.Show(l.Floor), strong, chartLeft-14-margin))
+		p.sayRight(c.left-14, py(l.Floor)+10, strong, amber, ground, "min "+l.Show(l.Floor))
 	}
 	for _, m := range marks {
 		if l.HasFloor && py(m) < py(l.Floor)+36 && py(m) > py(l.Floor)-36 {
 			continue
 		}
-		p.sayRight(chartLeft-14, py(m)+10, plain, soft, ground, p.fit(l.Show(m), plain, chartLeft-14-margin))
+		p.sayRight(c.left-14, py(m)+10, plain, soft, ground, l.Show(m))
 	}
 }
 
 // months writes every second month under a chart.
-func (p *page) months(base float64, first dept.Date) {
+func (p *page) months(c chart, first dept.Date) {
 	for m := 0; m < 12; m += 2 {
 		at := first.Month + time.Month(m)
-		p.say(chartLeft+chartWidth*float64(m)/12, base, plain, soft, ground, (dept.Date{Year: first.Year, Month: at, Day: 1}).AddDays(0).Month.String()[:3])
+		p.say(c.left+c.width*float64(m)/12, c.top+chartHeight+34, plain, soft, ground, (dept.Date{Year: first.Year, Month: at, Day: 1}).AddDays(0).Month.String()[:3])
 	}
 }
 

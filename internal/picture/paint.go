@@ -68,7 +68,7 @@ func (p *page) png() ([]byte, error) {
 		d.DrawString(t.words)
 	}
 	var out bytes.Buffer
-	enc := png.Encoder{CompressionLevel: png.DefaultCompression}
+	enc := png.Encoder{CompressionLevel: png.BestSpeed}
 	if err := enc.Encode(&out, img); err != nil {
 		return nil, fmt.Errorf("write the picture: %w", err)
 	}

@@ -14,6 +14,14 @@ func samples() map[string]*page {
 		"board_many": bigBoard(40, 6).page(),
 		"board_dawn": dawnBoard().page(),
 		"board_long": longBoard().page(),
+		"year":       smallYear().page(),
+		"year_long":  longYear().page(),
+		"year_hose":  hoseYear().page(),
+		"year_bare":  Year{Number: "PU-09", First: year(2026), Last: day}.page(),
+		"month":      bigMonth(8, "Engine %d").page(),
+		"month_many": bigMonth(40, "Engine %d").page(),
+		"month_long": bigMonth(12, "Heavy Technical Rescue and Hazardous Materials Company %d, North Annex").page(),
+		"month_bare": Month{Department: "Dunmere", First: dept.Date{Year: 2026, Month: 2, Day: 1}, AsOf: at}.page(),
 		"board_bare": Board{Department: "Dunmere", Date: day, Platoon: "A", AsOf: at}.page(),
 	}
 }
@@ -84,4 +92,71 @@ func longBoard() Board {
 		}
 	}
 	return b
+}
+
+func year(y int) dept.Date { return dept.Date{Year: y, Month: time.January, Day: 1} }
+
+func smallYear() Year {
+	y := Year{Department: "Dunmere Fire Department", Number: "PU-01", What: "power unit", Company: "Engine 1", First: year(2026), Last: day,
+		Engine: true, Min: 5, Hours: 37.5, Shifts: 328, Good: 290, OutDays: 4, Days: map[dept.Date]Day{}}
+	y.Levels = Levels{Label: "Fuel", Top: 1, Floor: 0.75, HasFloor: true, Show: func(f float64) string { return fmt.Sprintf("%.0f%%", f*100) }}
+	for i := range 328 {
+		d := Day{State: Done, Minutes: float64(5 + i%6)}
+		switch i % 23 {
+		case 3:
+			d = Day{State: Missed}
+		case 11:
+			d = Day{State: Part, Minutes: 2}
+		}
+		if i >= 120 && i < 124 {
+			d = Day{State: Away}
+		}
+		d.Defect = i == 119 || i == 250
+		y.Days[y.First.AddDays(i)] = d
+		level := 1 - float64(i%9)/20
+		y.Levels.Points = append(y.Levels.Points, Level{At: at.AddDate(0, 0, i-328), Is: level, Bad: level < 0.75})
+	}
+	y.Defects = []Defect{{Fault, "throttle: “loose”", "reported Sep 8, open"}, {OK, "leaks: “drips from the hose”", "reported Apr 30, repaired May 3, confirmed May 4"}}
+	return y
+}
+
+func longYear() Year {
+	y := smallYear()
+	y.Department, y.Company = longBoard().Department, longBoard().Companies[0].Name
+	y.Number, y.What = "Hydraulic power unit, officer side 21/7", "hydraulic power unit with two outlets and a reel"
+	y.Hours, y.Levels.Label = 12345.6, "Fuel in the tank that stands nearest to the officer's side compartment"
+	y.Levels.Show = func(f float64) string { return fmt.Sprintf("%.2f US gallons", f*10) }
+	for range 12 {
+		y.Defects = append(y.Defects, Defect{OK, "hose connection: “will not go on however hard anybody pushes, tried twice with both hoses”",
+			"reported Jan 3, waiting for parts Jan 4, at the shop Jan 9, repaired Jan 20, again Feb 2, repaired Feb 9, confirmed Feb 10"})
+	}
+	return y
+}
+
+// hoseYear is an item without an engine and without figures.
+func hoseYear() Year {
+	y := smallYear()
+	y.Number, y.What, y.Engine, y.Levels, y.Defects = "HH-01", "hydraulic hose", false, Levels{}, nil
+	return y
+}
+
+func bigMonth(companies int, name string) Month {
+	m := Month{Department: "Dunmere Fire Department", First: dept.Date{Year: 2026, Month: time.November, Day: 1}, AsOf: at, Runs: 800, Ran: 760, Reported: 9, Repaired: 7,
+		Outages: []OutItem{{"CT-02 · Truck 1", "crack", 6.4, false}, {"AP-42 · Engine 4", "leak", 25, true}}}
+	for i := range companies {
+		r := MonthRow{Name: fmt.Sprintf(name, i+1)}
+		for d := range 25 {
+			r.Days[d] = Square{Due: 20, Settled: 20, Out: (d+i)%17 == 5}
+			switch (d*7 + i*3) % 19 {
+			case 0:
+				r.Days[d].Settled = 0
+			case 1, 2:
+				r.Days[d].Settled = 13
+			case 3:
+				r.Days[d].Defects = 1
+			}
+		}
+		m.Companies = append(m.Companies, r)
+	}
+	return m
 }

@@ -110,11 +110,19 @@ func (y Year) tallies() []tally {
 	}
 	all := []tally{{ratio(y.Good, y.Shifts), "shifts " + y.done(), state}}
 	if y.Engine {
-		all = append(all, tally{fmt.Sprintf("%.1f h", y.Hours), "engine ran", OK})
+		all = append(all, tally{hours(y.Hours), "engine ran", OK})
 	}
 	return append(all,
 		tally{fmt.Sprint(len(y.Defects)), plural(len(y.Defects), "defect", "defects"), orOK(Fault, open)},
 		tally{fmt.Sprint(y.OutDays), plural(y.OutDays, "day out", "days out"), orOK(Out, y.OutDays)})
+}
+
+// hours writes engine hours; a tenth is worth telling up to a hundred.
+func hours(h float64) string {
+	if h < 99.95 {
+		return fmt.Sprintf("%.1f h", h)
+	}
+	return fmt.Sprintf("%.0f h", h)
 }
 
 // done is what a good shift did.
