@@ -8,7 +8,6 @@ import (
 	"crosslay/bot/check"
 	"crosslay/bot/defect"
 	"crosslay/bot/dept"
-	"crosslay/bot/fuel"
 	"crosslay/bot/reply"
 	"crosslay/bot/wording"
 )
@@ -142,9 +141,11 @@ func (d *decision) itemLines(id dept.ItemID) []string {
 		lines = append(lines, "spare in its place: "+d.thing(s.StandIn).Number)
 	}
 	if d.runCheck(id) != nil {
-		lines = append(lines, fmt.Sprintf("%.1f engine hours", s.Hours))
+		lines = append(lines, d.warmLine(id, false))
 	}
 	lines = append(lines, d.lastReadings(id)...)
+	lines = append(lines, d.serviceLine(id)...)
+	lines = append(lines, d.oldFuels([]dept.ItemID{id})...)
 	for _, f := range d.Defects {
 		if f.Ref.Item == id && f.State() != defect.Closed {
 			lines = append(lines, d.defectLine(f))
@@ -200,25 +201,16 @@ func (d *decision) openLines(req reply.Request) []string {
 	return lines
 }
 
-// fuelLines lists the last fuel reading of every tank, with the minutes that the
-// file's endurance makes of it.
+// fuelLines lists the fuel of every tank.
 func (d *decision) fuelLines(req reply.Request) []string {
 	var lines []string
 	for _, it := range d.Dept.Items {
-		sheet := d.Book[it.Sheet]
-		if sheet == nil || req.Company != "" && it.Company != req.Company || req.Item != "" && it.ID != req.Item || d.Items[it.ID] == nil {
+		if req.Company != "" && it.Company != req.Company || req.Item != "" && it.ID != req.Item {
 			continue
 		}
-		for i := range sheet.Checks {
-			c := &sheet.Checks[i]
-			last, ok := d.Items[it.ID].Last[c.ID]
-			if c.Use != check.UseFuel || !ok || last.Value.Number == nil {
-				continue
-			}
-			line := fmt.Sprintf("%s %s: %s", d.companyName(it.Company), it.Number, wording.Figure(c, last.Value))
-			if e := it.Figures.TankEndurance; e > 0 {
-				left, _ := fuel.Left(fuel.After(*last.Value.Number, d.Items[it.ID].Burned, e), e)
-				line += fmt.Sprintf(", about %.0f min left", left.Minutes())
+		for i, line := range d.tankLines(it.ID) {
+			if i == 0 {
+				line = d.companyName(it.Company) + " " + it.Number + ": " + line
 			}
 			lines = append(lines, line)
 		}

@@ -51,13 +51,13 @@ type due struct {
 	step nag.Step
 }
 
-// bundle puts the reminders for several engines of a company, due at the same
-// time for the same reason, into one message.
+// bundle puts the reminders for several engines of a company, or for several
+// services, due at the same time for the same reason, into one message.
 func bundle(sends []due) [][]due {
 	var bundles [][]due
 	for _, s := range sends {
 		i := slices.IndexFunc(bundles, func(b []due) bool {
-			return (s.Ladder == nag.WarmUp || s.Ladder == nag.WarmUpTwice) &&
+			return (s.Ladder == nag.WarmUp || s.Ladder == nag.ServiceOverdue) &&
 				b[0].Ladder == s.Ladder && b[0].step.Rung == s.step.Rung && b[0].step.To == s.step.To
 		})
 		if i < 0 {

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"strings"
+	"time"
 
 	"crosslay/bot/chat"
 	"crosslay/bot/defect"
@@ -134,10 +135,30 @@ func (l *looker) told() {
 			l.snap.History = h
 		}
 	}
+	if req.Kind == reply.RequestReliability {
+		l.failures()
+	}
 	if req.Kind == reply.RequestWhy {
 		r, err := l.tx.Rungs(req.Company, 8)
 		if l.try(err) {
 			l.snap.Rungs = r
+		}
+	}
+}
+
+// failures loads every defect that the department ever had, for a question about
+// how often things fail: as many as there were, which is little beside the records.
+func (l *looker) failures() {
+	for _, it := range l.s.Dept.Items {
+		if s := l.snap.Items[it.ID]; s == nil || !s.Ailed {
+			continue
+		}
+		found, err := l.tx.DefectsOf(it.ID, time.Time{})
+		if !l.try(err) {
+			return
+		}
+		for _, d := range found {
+			l.add(d)
 		}
 	}
 }

@@ -32,7 +32,9 @@ func (d *decision) officer() {
 
 func officerHelp() []chat.Block {
 	return wording.Lines("You can ask:", []string{"status, status Engine 1, status Station 2", "out of service, open defects, who has not checked",
-		"fuel, history of PU-07, why no reminder to Engine 1", "summary, take PU-07 out of service"})
+		"who covers Engine 1, where should the spares go",
+		"how is PU-07 doing, which pump is worst, fuel, runs", "week ahead, when is PU-07 due", "board, picture PU-07, month",
+		"history of PU-07, why no reminder to Engine 1", "summary, take PU-07 out of service"})
 }
 
 func (d *decision) request(req reply.Request) {
@@ -57,6 +59,20 @@ func (d *decision) request(req reply.Request) {
 		d.list("Reminders, newest first", d.whyLines(), "no reminder came due")
 	case reply.RequestTakeOut, reply.RequestPutBack:
 		d.order(req)
+	case reply.RequestCover:
+		d.covers(req)
+	case reply.RequestSpares:
+		d.spares()
+	case reply.RequestBoard, reply.RequestPicture, reply.RequestMonth:
+		d.picture(req)
+	case reply.RequestService:
+		d.due(req)
+	case reply.RequestServiced:
+		d.serviced(req)
+	case reply.RequestReliability:
+		d.condition(req)
+	case reply.RequestRuns:
+		d.runs(req)
 	case reply.RequestHelp:
 		d.say(chat.Answer, d.ev.Place, "", officerHelp())
 	case reply.RequestStatus:
@@ -190,12 +206,29 @@ func (d *decision) summary(kind chat.MessageKind, place chat.Place) {
 	if open := d.openLines(reply.Request{}); len(open) > 0 {
 		blocks = append(blocks, wording.Lines("Open defects", open)...)
 	}
+	if late := d.overdue(); len(late) > 0 {
+		blocks = append(blocks, wording.Lines("Service overdue", late)...)
+	}
+	if old := d.oldFuels(d.allItems()); len(old) > 0 {
+		blocks = append(blocks, wording.Lines("Old fuel", old)...)
+	}
 	d.say(kind, place, "department", blocks)
+	source, _ := d.board()
+	d.show(source)
+}
+
+func (d *decision) allItems() []dept.ItemID {
+	var ids []dept.ItemID
+	for _, it := range d.Dept.Items {
+		ids = append(ids, it.ID)
+	}
+	return ids
 }
 
 // cover says in one line who covers for a company whose item is out.
 func (d *decision) cover(it dept.Item, c dept.CompanyID) string {
 	home, _ := d.Dept.Company(c)
+	still := d.stillHas(it, home)
 	from, ok := d.Dept.Station(home.Station)
 	if !ok {
 		return ""
@@ -212,26 +245,29 @@ func (d *decision) cover(it dept.Item, c dept.CompanyID) string {
 		}
 	}
 	if best.ID == "" {
-		return "nobody else has one in service"
+		return "nobody else has one in service" + still
 	}
 	if best.Station == home.Station {
-		return best.Name + ", same station"
+		return best.Name + ", same station" + still
 	}
-	line := fmt.Sprintf("%s, %s, about %.0f min (an estimate)", best.Name, d.distance(way.Km), way.Minutes)
+	line := fmt.Sprintf("%s, %s, about %.0f min (an estimate)", best.Name, wording.Distance(way.Km, d.Dept.Units), way.Minutes)
 	if way.Rough {
-		line = fmt.Sprintf("%s, %s, about %.0f min (a rough estimate)", best.Name, d.distance(way.Km), way.Minutes)
+		line = fmt.Sprintf("%s, %s, about %.0f min (a rough estimate)", best.Name, wording.Distance(way.Km, d.Dept.Units), way.Minutes)
 	}
-	return line
+	return line + still
+}
+
+// stillHas tells of another one of the kind that the company has in service.
+func (d *decision) stillHas(it dept.Item, c dept.Company) string {
+	for _, id := range d.carried(c.ID) {
+		if other, _ := d.Dept.Item(id); id != it.ID && other.Kind == it.Kind && !d.outNow(id) {
+			return "; " + c.Name + " still has " + other.Number
+		}
+	}
+	return ""
 }
 
 // needsDead reports whether an item hangs on a power unit that is out of service.
 func (d *decision) needsDead(it dept.Item) bool {
 	return it.HangsOn != "" && d.outNow(it.HangsOn) && !d.hasStandIn(it.HangsOn)
-}
-
-func (d *decision) distance(km float64) string {
-	if d.Dept.Units == dept.Metric {
-		return fmt.Sprintf("%.1f km", km)
-	}
-	return fmt.Sprintf("%.1f miles", km/1.609344)
 }

@@ -51,6 +51,7 @@ func (d *decision) promptView(st *Standing) wording.PromptView {
 			v.Missed = append(v.Missed, d.thing(o.Item).Number+" "+d.label(check.Ref{Item: o.Item, Check: check.ID(o.Check)})+" (fault, not fixed)")
 		}
 	}
+	v.Notes = d.oldFuels(d.carried(st.Company))
 	for _, id := range st.NoRun {
 		v.NoRun = append(v.NoRun, d.thing(id).Number)
 	}

@@ -96,6 +96,8 @@ func (d *decision) tick() {
 	case d.ev.Scope == officersScope:
 		d.out.Wakes = append(d.out.Wakes, Wake{Scope: officersScope, At: d.nextSummary()})
 		d.summary(chat.Summary, d.officersPlace())
+		d.oweService()
+		d.tellWeek()
 	case d.ev.Scope == shopScope:
 		d.touch(shopDesk)
 		d.climb(d.Standings[shopDesk])

@@ -13,9 +13,9 @@ func TestEcho(t *testing.T) {
 	fail := func(n int, c *check.Check, act check.Act) Told {
 		return Told{N: n, Thing: saw, Check: c, State: check.Fail, Act: act}
 	}
-	half := fail(1, fuel, check.Crew)
+	half := fail(1, tank, check.Crew)
 	half.Value = check.Num(0.5)
-	full := pass(1, fuel)
+	full := pass(1, tank)
 	full.Value = check.Num(1)
 	other := pass(5, throttle)
 	other.Thing = Thing{Name: "chain saw", Number: "S-02"}
@@ -26,7 +26,7 @@ func TestEcho(t *testing.T) {
 	}{
 		{"range", []Told{pass(1, hydOil), pass(2, throttle), pass(3, valve)}, "Got it: chain saw S-01 1-3 ok"},
 		{"range_with_a_gap", []Told{pass(3, valve), pass(1, hydOil), pass(2, throttle), pass(7, handle)}, "Got it: chain saw S-01 1-3, 7 ok"},
-		{"level_without_figure", []Told{pass(1, fuel), pass(2, throttle)}, "Got it: chain saw S-01 1-2 ok"},
+		{"level_without_figure", []Told{pass(1, tank), pass(2, throttle)}, "Got it: chain saw S-01 1-2 ok"},
 		{"level_with_figure", []Told{full, pass(2, throttle)}, "Got it: chain saw S-01 2 ok, fuel full ok"},
 		{"fault_with_who_acts", []Told{half}, "Got it: chain saw S-01 fuel 1/2 LOW (crew)"},
 		{"not_numbered", []Told{pass(0, throttle)}, "Got it: chain saw S-01 throttle ok"},

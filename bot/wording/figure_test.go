@@ -28,8 +28,8 @@ func TestFigure(t *testing.T) {
 		v    check.Value
 		want string
 	}{
-		{"level", fuel, check.Num(0.75), "3/4"},
-		{"level_just_under", fuel, check.Num(0.7499), "74%"},
+		{"level", tank, check.Num(0.75), "3/4"},
+		{"level_just_under", tank, check.Num(0.7499), "74%"},
 		{"psi", pressure, check.Num(4200), "4200 psi"},
 		{"bar_in_psi", pressure, check.Num(4351.132), "4351 psi"},
 		{"rounding_crosses_no_limit", pressure, check.Num(4499.8), "4499.8 psi"},
@@ -80,7 +80,7 @@ func TestFailed(t *testing.T) {
 		damage string
 		want   string
 	}{
-		{"low_level", fuel, check.Num(0.5), "", "1/2 LOW"},
+		{"low_level", tank, check.Num(0.5), "", "1/2 LOW"},
 		{"low_word", hydOil, check.Word("low"), "", "LOW"},
 		{"short_run", runIt, check.Num(3), "", "3 min TOO SHORT"},
 		{"long_run", runIt, check.Num(12), "", "12 min TOO LONG"},
@@ -89,7 +89,7 @@ func TestFailed(t *testing.T) {
 		{"condition", throttle, check.Value{}, "", "FAULT"},
 		{"choice", lamp, check.Word("red"), "", "red FAULT"},
 		{"date_past", ahead, check.Word("2024-03"), "", "Mar 2024 PAST"},
-		{"within_limits_yet_a_fault", fuel, check.Num(1), "", "full FAULT"},
+		{"within_limits_yet_a_fault", tank, check.Num(1), "", "full FAULT"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			if got := failed(tt.c, tt.v, tt.damage); got != tt.want {
@@ -103,7 +103,7 @@ func TestLimits(t *testing.T) {
 	top := &check.Check{Answer: check.Answer{Kind: check.Number, Unit: "bar", Max: num(300)}}
 	brim := &check.Check{Answer: check.Answer{Kind: check.Level, Min: num(1)}}
 	both := &check.Check{Answer: check.Answer{Kind: check.Number, Unit: "%", Min: num(19.5), Max: num(23.5)}}
-	for c, want := range map[*check.Check]string{runIt: "5 to 10 min", fuel: "3/4 and up", top: "up to 300 bar", brim: "full", both: "19.5 to 23.5%", throttle: ""} {
+	for c, want := range map[*check.Check]string{runIt: "5 to 10 min", tank: "3/4 and up", top: "up to 300 bar", brim: "full", both: "19.5 to 23.5%", throttle: ""} {
 		if got := limits(c); got != want {
 			t.Errorf("limits %q, want %q", got, want)
 		}

@@ -18,6 +18,7 @@ func (p *page) notes() chat.Block {
 	}
 	lines = append(lines, capped(out, p.rows)...)
 	lines = append(lines, capped(open, p.rows)...)
+	lines = append(lines, capped(p.v.Notes, p.rows)...)
 	return chat.Text(chat.Body, lines...)
 }
 

@@ -111,7 +111,7 @@ func randomPrompt(rnd *rand.Rand, items, most int) PromptView {
 }
 
 func randomCheck(rnd *rand.Rand, n int) PromptCheck {
-	c := *[]*check.Check{fuel, hydOil, throttle, runIt, valve, blades, handle}[rnd.IntN(7)]
+	c := *[]*check.Check{tank, hydOil, throttle, runIt, valve, blades, handle}[rnd.IntN(7)]
 	c.Label, c.Method = words(rnd, 20), words(rnd, 120)
 	states := []check.State{check.Open, check.Open, check.Open, check.OK, check.Fail, check.Unsure}
 	return PromptCheck{N: n, Check: &c, State: states[rnd.IntN(len(states))], Confirm: rnd.IntN(9) == 0, Fixed: rnd.IntN(5) == 0}

@@ -14,7 +14,7 @@ var (
 	tool = Thing{Name: "combination tool", Number: "CT-03", Place: "officer side 3"}
 	saw  = Thing{Name: "chain saw", Number: "S-01", Place: "driver side 1"}
 
-	fuel = &check.Check{ID: "fuel", Label: "fuel", Question: "How full is the tank?", Method: "open the vented cap and look; plain gasoline, no oil in it",
+	tank = &check.Check{ID: "fuel", Label: "fuel", Question: "How full is the tank?", Method: "open the vented cap and look; plain gasoline, no oil in it",
 		Answer: check.Answer{Kind: check.Level, Min: num(0.75)}, Fault: check.Fault{Default: check.Crew}, Use: check.UseFuel}
 	hydOil = &check.Check{ID: "fluid", Label: "hydraulic fluid", Question: "Where does the sight gauge stand?",
 		Method: "tool nearly closed, tips about 1/4 inch apart; read the gauge", Answer: check.Answer{Kind: check.Gauge},
@@ -49,9 +49,9 @@ func fresh() PromptView {
 		}
 		v.Items = append(v.Items, it)
 	}
-	add(pump, "Never feel for a leak with the hand.", fuel, hydOil, throttle, runIt, valve)
+	add(pump, "Never feel for a leak with the hand.", tank, hydOil, throttle, runIt, valve)
 	add(tool, "", blades, handle)
-	add(saw, "", fuel, runIt)
+	add(saw, "", tank, runIt)
 	return v
 }
 

@@ -49,7 +49,7 @@ func crowded() PromptView {
 	n := 0
 	for i := range 8 {
 		it := PromptItem{Thing: Thing{Name: "power unit", Number: string(rune('A' + i))}, Caution: "Never feel for a leak with the hand."}
-		for _, c := range []*check.Check{fuel, hydOil, throttle, runIt, valve} {
+		for _, c := range []*check.Check{tank, hydOil, throttle, runIt, valve} {
 			n++
 			it.Checks = append(it.Checks, PromptCheck{N: n, Check: c})
 		}
@@ -62,7 +62,7 @@ func TestEchoGolden(t *testing.T) {
 	told := func(n int, th Thing, c *check.Check, s check.State) Told {
 		return Told{N: n, Thing: th, Check: c, State: s, Act: c.Fault.Default}
 	}
-	low := told(1, pump, fuel, check.Fail)
+	low := told(1, pump, tank, check.Fail)
 	low.Value = check.Num(0.5)
 	crack := told(6, tool, blades, check.Fail)
 	crack.Damage, crack.Act = "cracked", check.Out
@@ -72,14 +72,14 @@ func TestEchoGolden(t *testing.T) {
 	short.Value = check.Num(3)
 	long := told(9, saw, runIt, check.Fail)
 	long.Value = check.Num(14)
-	full := told(1, pump, fuel, check.OK)
+	full := told(1, pump, tank, check.OK)
 	full.Value = check.Num(1)
 	fixed := told(2, pump, hydOil, check.OK)
 	fixed.Fixed = true
 	gauge := told(2, pump, hydOil, check.OK)
 	golden(t, "echo", []spoken{
 		{"a range and a fault", Echo([]Told{gauge, told(3, pump, throttle, check.OK), low}, nil, nil)},
-		{"readings are said back", Echo([]Told{full, gauge, told(8, saw, fuel, check.OK)}, nil, nil)},
+		{"readings are said back", Echo([]Told{full, gauge, told(8, saw, tank, check.OK)}, nil, nil)},
 		{"who acts: out of service, the shop, nobody", Echo([]Told{crack, odd, short, long}, nil, nil)},
 		{"fixed, not settled, taken back", Echo([]Told{fixed, told(3, pump, throttle, check.Unsure), told(5, pump, valve, check.Open)}, nil, nil)},
 		{"words that nobody understood", Echo([]Told{gauge}, []string{"Chain saw S-01 started 07:12."}, []string{"the thingy on the side does that rattle again like it did on the last tour"})},
@@ -93,12 +93,12 @@ func TestAskGolden(t *testing.T) {
 	for _, d := range []DoubtView{
 		{Why: WhyWhichItem, Words: "fuel's good", Choices: []string{"saw S-01", "fan F-02"}},
 		{Why: WhyWhichCheck, Thing: saw, Choices: []string{"fuel", "run"}},
-		{Why: WhyNoReading, N: 1, Thing: pump, Check: fuel},
+		{Why: WhyNoReading, N: 1, Thing: pump, Check: tank},
 		{Why: WhyNoReading, N: 4, Thing: pump, Check: runIt},
 		{Why: WhyNoReading, N: 12, Thing: Thing{Name: "air pack", Number: "AP-11"}, Check: pressure},
 		{Why: WhyNoReading, N: 13, Thing: Thing{Name: "AED", Number: "D-2"}, Check: pads},
 		{Why: WhyNoReading, N: 14, Thing: Thing{Name: "gas meter", Number: "G-2"}, Check: lamp},
-		{Why: WhyStraddles, N: 1, Thing: pump, Check: fuel, Words: "between half and 3/4"},
+		{Why: WhyStraddles, N: 1, Thing: pump, Check: tank, Words: "between half and 3/4"},
 		{Why: WhyNotChecked, N: 5, Thing: pump, Check: valve},
 		{Why: WhyHedged, N: 3, Thing: pump, Check: throttle, Words: "fine i guess"},
 		{Why: WhyConflict, N: 7, Thing: tool, Check: handle},
@@ -113,10 +113,10 @@ func TestAskGolden(t *testing.T) {
 	}
 	many := make([]DoubtView, 8)
 	for i := range many {
-		many[i] = DoubtView{Why: WhyNoReading, N: i + 1, Thing: pump, Check: fuel}
+		many[i] = DoubtView{Why: WhyNoReading, N: i + 1, Thing: pump, Check: tank}
 	}
 	all = append(all, spoken{"eight doubts", Doubts(many)},
-		spoken{"how 2", Hint(pump, hydOil)}, spoken{"how 8", Hint(saw, fuel)}, spoken{"help", HowTo()},
+		spoken{"how 2", Hint(pump, hydOil)}, spoken{"how 8", Hint(saw, tank)}, spoken{"help", HowTo()},
 		spoken{"an engine has run long enough", Nudge(saw, 5, 5)}, spoken{"an engine nears its limit", Nudge(pump, 8, 10)},
 		spoken{"off, much too late", LateRun(saw, 34)})
 	golden(t, "ask", all)

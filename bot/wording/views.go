@@ -28,6 +28,7 @@ type PromptView struct {
 	Out     []OutLine // items left out, with the reason
 	PassOn  []Open    // open defects
 	Missed  []string  // "saw S-01: chain", left unanswered by the last shift
+	Notes   []string  // what else the crew has to do: old fuel
 	NoRun   []string  // engines that had no run in the last shift
 	Done    bool      // everything is answered
 }

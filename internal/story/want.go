@@ -137,13 +137,16 @@ func (want Want) meets(e Entry) bool {
 func (p Pair) holds(have string) bool {
 	switch p.Name {
 	case "text", "words", "note":
-		return strings.Contains(strings.ToLower(have), strings.ToLower(p.Value))
+		return strings.Contains(unbroken(have), unbroken(p.Value))
 	}
 	if prefix, ok := strings.CutSuffix(p.Value, "*"); ok {
 		return strings.HasPrefix(have, prefix)
 	}
 	return strings.EqualFold(have, p.Value)
 }
+
+// unbroken is a text in lower case without regard to where its lines are broken.
+func unbroken(text string) string { return strings.Join(strings.Fields(strings.ToLower(text)), " ") }
 
 // check says what is wrong with what was heard, "" if nothing.
 func (want Want) check(heard []Entry) string {

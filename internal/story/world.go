@@ -40,6 +40,9 @@ type Options struct {
 	// Session sets the events of this run apart from those of earlier ones in the
 	// same file; a story needs none.
 	Session string
+	// Paint draws the picture that a message names, from the records as of now; nil
+	// puts a stub in its place whose alt text is the name.
+	Paint func(ctx context.Context, store *sqlite.Store, now time.Time, name string) (chat.Picture, error)
 }
 
 // New opens the database file and starts the bot at an instant.
@@ -90,7 +93,7 @@ func (w *World) Start() error {
 		}
 	}
 	w.engine = bot.New(witness{store, w}, w.setup)
-	w.sender = outbox.New(store, map[string]outbox.Poster{terminal.Name: w.Hall.Service}, outbox.Options{Now: w.Now, Report: w.trouble})
+	w.sender = outbox.New(store, map[string]outbox.Poster{terminal.Name: w.Hall.Service}, outbox.Options{Now: w.Now, Report: w.trouble, Paint: w.paint})
 	if err := w.engine.Note(context.Background(), chat.Started, w.now, ""); err != nil {
 		return err
 	}
@@ -103,6 +106,13 @@ func (w *World) Start() error {
 		}
 	}
 	return w.Settle()
+}
+
+func (w *World) paint(ctx context.Context, name string) (chat.Picture, error) {
+	if w.opt.Paint == nil {
+		return chat.Picture{Name: "picture.png", Type: "image/png", Data: []byte("png"), Alt: name}, nil
+	}
+	return w.opt.Paint(ctx, w.store, w.now, name)
 }
 
 // Kill drops the bot. The service and the file live on.

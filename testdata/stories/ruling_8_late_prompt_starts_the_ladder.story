@@ -6,7 +6,7 @@ at 08:00
 start
 expect prompt about=E1
 +40m
-expect no nag
+expect no nag in=E1
 kill
 start
 expect no nag
