@@ -25,6 +25,7 @@ type ear struct {
 	since   string
 	unread  []sealed
 	missing string // the addresses that were last said not to exist
+	invites map[id.RoomID]*event.Event
 }
 
 // The names of the cursors. Each goes with an account: another one begins anew.
@@ -42,7 +43,7 @@ const (
 // Run listens until the context ends. Its error is a sentence for the operator:
 // the account is no good any more. Everything else is tried again.
 func (b *Backend) Run(ctx context.Context, receive func(context.Context, chat.Batch) error) error {
-	e := &ear{Backend: b, receive: receive}
+	e := &ear{Backend: b, receive: receive, invites: map[id.RoomID]*event.Event{}}
 	begun, pause := false, first
 	for ctx.Err() == nil {
 		err := e.turn(ctx, &begun)
@@ -121,6 +122,9 @@ func (e *ear) begin(ctx context.Context) error {
 	if err := e.vault.agree(ctx); err != nil {
 		return err
 	}
+	if err := e.open(ctx); err != nil {
+		return err
+	}
 	var err error
 	if e.since, err = e.cfg.Cursor(ctx, e.sinceCursor()); err != nil {
 		return err
@@ -171,6 +175,7 @@ func (e *ear) hear(ctx context.Context, resp *mautrix.RespSync) error {
 	}
 	for room := range resp.Rooms.Leave {
 		e.rooms.forget(room)
+		delete(e.invites, room)
 		e.cfg.Log.Warn("matrix: the bot is not in a room any more", "room", string(room), "address", e.rooms.at(room))
 	}
 	h := &hearing{ear: e, unread: e.unread, cursors: map[string]string{}, now: time.Now()}
@@ -192,47 +197,5 @@ func (e *ear) hear(ctx context.Context, resp *mautrix.RespSync) error {
 		}
 	}
 	e.since, e.unread = resp.NextBatch, h.unread
-	return nil
-}
-
-// invited accepts the invitations of known people, to rooms of the department and
-// to talk in private. An answer that is no answer is asked for again: the token
-// does not move before.
-func (e *ear) invited(ctx context.Context, invites map[id.RoomID]*mautrix.SyncInvitedRoom) error {
-	for room, invite := range invites {
-		by := e.inviter(invite)
-		why := ""
-		direct := e.rooms.at(room) == ""
-		switch {
-		case by == nil:
-			continue
-		case !e.cfg.Known(string(by.Sender)):
-			why = "the department file does not know who invited"
-		case direct && !by.Content.AsMember().IsDirect:
-			why = "the department file does not have the room"
-		}
-		if why != "" {
-			e.cfg.Log.Warn("matrix: invitation left alone", "room", string(room), "by", string(by.Sender), "why", why)
-			continue
-		}
-		e.rooms.forget(room)
-		if _, err := e.client.JoinRoomByID(ctx, room); err != nil && !isGone(err) {
-			return err
-		}
-		e.cfg.Log.Info("matrix: joined", "room", string(room), "by", string(by.Sender))
-	}
-	return nil
-}
-
-func (e *ear) inviter(invite *mautrix.SyncInvitedRoom) *event.Event {
-	for _, ev := range invite.BestState() {
-		if ev.Type.Type == event.StateMember.Type && ev.GetStateKey() == string(e.client.UserID) {
-			ev.Type.Class = event.StateEventType
-			_ = ev.Content.ParseRaw(ev.Type)
-			if ev.Content.AsMember().Membership == event.MembershipInvite {
-				return ev
-			}
-		}
-	}
 	return nil
 }

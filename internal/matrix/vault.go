@@ -2,11 +2,18 @@ package matrix
 
 import (
 	"context"
+	"database/sql"
 	"errors"
+	"fmt"
+	"net/url"
+	"os"
 
+	"go.mau.fi/util/dbutil"
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
+	"maunium.net/go/mautrix/sqlstatestore"
+	_ "modernc.org/sqlite" // the driver "sqlite"
 )
 
 // vault is the encryption of this build, and what is known of rooms' states.
@@ -47,4 +54,40 @@ func newDesk(client *mautrix.Client) desk {
 
 func (d desk) take(ctx context.Context, resp *mautrix.RespSync, since string) error {
 	return d.syncer.ProcessResponse(ctx, resp, since)
+}
+
+// private makes the file with rights for its owner alone, before SQLite would
+// make it with more; it reports whether it was not there.
+func private(path string) (bool, error) {
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+	if errors.Is(err, os.ErrExist) {
+		return false, os.Chmod(path, 0o600)
+	}
+	if err != nil {
+		return false, err
+	}
+	return true, f.Close()
+}
+
+// openState opens the file that holds what is known of rooms, and the keys.
+func openState(ctx context.Context, path string) (*dbutil.Database, *sqlstatestore.SQLStateStore, error) {
+	q := url.Values{"_txlock": {"immediate"}, "_pragma": {"busy_timeout(5000)", "journal_mode(WAL)", "synchronous(FULL)", "foreign_keys(1)"}}
+	raw, err := sql.Open("sqlite", (&url.URL{Scheme: "file", Opaque: url.PathEscape(path), RawQuery: q.Encode()}).String())
+	if err != nil {
+		return nil, nil, err
+	}
+	db, err := dbutil.NewWithDB(raw, "sqlite")
+	if err != nil {
+		return nil, nil, err
+	}
+	state := sqlstatestore.NewSQLStateStore(db, dbutil.NoopLogger, false)
+	if err := state.Upgrade(ctx); err != nil {
+		db.Close()
+		return nil, nil, cannotOpen(path, err)
+	}
+	return db, state, nil
+}
+
+func cannotOpen(path string, err error) error {
+	return &AccountError{fmt.Sprintf("The key store %s cannot be opened: %v", path, err), err}
 }

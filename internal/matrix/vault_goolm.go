@@ -4,10 +4,8 @@ package matrix
 
 import (
 	"context"
-	"database/sql"
 	"errors"
 	"fmt"
-	"net/url"
 	"os"
 	"path/filepath"
 
@@ -17,7 +15,6 @@ import (
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
 	"maunium.net/go/mautrix/sqlstatestore"
-	_ "modernc.org/sqlite" // the driver "sqlite"
 )
 
 // Encrypts says whether this build can take part in encrypted rooms.
@@ -50,38 +47,18 @@ func openVault(ctx context.Context, client *mautrix.Client, a Account, dir strin
 // restore is what helps against a key store that is not the right one.
 const restore = "Put it back from a backup; without one run crosslay matrix login again: older encrypted messages then stay unreadable"
 
-// private makes the file with rights for its owner alone, before SQLite would
-// make it with more; it reports whether it was not there.
-func private(path string) (bool, error) {
-	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
-	if errors.Is(err, os.ErrExist) {
-		return false, os.Chmod(path, 0o600)
-	}
-	if err != nil {
-		return false, err
-	}
-	return true, f.Close()
-}
-
 func openSafe(ctx context.Context, client *mautrix.Client, a Account, path string) (*safe, error) {
-	q := url.Values{"_txlock": {"immediate"}, "_pragma": {"busy_timeout(5000)", "journal_mode(WAL)", "synchronous(FULL)", "foreign_keys(1)"}}
-	raw, err := sql.Open("sqlite", (&url.URL{Scheme: "file", Opaque: url.PathEscape(path), RawQuery: q.Encode()}).String())
+	db, state, err := openState(ctx, path)
 	if err != nil {
 		return nil, err
 	}
-	db, err := dbutil.NewWithDB(raw, "sqlite")
-	if err != nil {
-		return nil, err
-	}
-	s := &safe{path: path, client: client, db: db, state: sqlstatestore.NewSQLStateStore(db, dbutil.NoopLogger, false)}
 	keys := crypto.NewSQLCryptoStore(db, dbutil.NoopLogger, a.User, client.DeviceID, a.Pickle)
-	if err := errors.Join(s.state.Upgrade(ctx), keys.DB.Upgrade(ctx)); err != nil {
+	if err := keys.DB.Upgrade(ctx); err != nil {
 		db.Close()
-		return nil, &AccountError{fmt.Sprintf("The key store %s cannot be opened: %v", path, err), err}
+		return nil, cannotOpen(path, err)
 	}
-	client.StateStore = s.state
-	s.desk = newDesk(client)
-	s.mach = crypto.NewOlmMachine(client, &client.Log, keys, s.state)
+	client.StateStore = state
+	s := &safe{path: path, client: client, db: db, state: state, desk: newDesk(client), mach: crypto.NewOlmMachine(client, &client.Log, keys, state)}
 	if err := s.mach.Load(ctx); err != nil {
 		db.Close()
 		return nil, &AccountError{fmt.Sprintf("The key store %s does not open with the key of the account beside it: the two files belong together. %s", path, restore), err}

@@ -4,7 +4,9 @@ package matrix
 
 import (
 	"context"
+	"path/filepath"
 
+	"go.mau.fi/util/dbutil"
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
@@ -17,11 +19,20 @@ const Encrypts = false
 type plain struct {
 	desk
 	client *mautrix.Client
+	db     *dbutil.Database
 }
 
-func openVault(_ context.Context, client *mautrix.Client, _ Account, _ string) (vault, error) {
-	client.StateStore = mautrix.NewMemoryStateStore()
-	return plain{newDesk(client), client}, nil
+func openVault(ctx context.Context, client *mautrix.Client, _ Account, dir string) (vault, error) {
+	path := filepath.Join(dir, keysFile)
+	if _, err := private(path); err != nil {
+		return nil, err
+	}
+	db, state, err := openState(ctx, path)
+	if err != nil {
+		return nil, err
+	}
+	client.StateStore = state
+	return plain{newDesk(client), client, db}, nil
 }
 
 func (plain) agree(context.Context) error { return nil }
@@ -44,4 +55,4 @@ func (plain) sign(context.Context, string) (string, error) { return "", nil }
 
 func (plain) resign(context.Context, string) error { return errNoEncryption }
 
-func (plain) close() error { return nil }
+func (p plain) close() error { return p.db.Close() }

@@ -1,0 +1,361 @@
+//go:build goolm
+
+package matrixtest
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"sync"
+	"testing"
+	"time"
+
+	"maunium.net/go/mautrix"
+	"maunium.net/go/mautrix/crypto"
+	"maunium.net/go/mautrix/crypto/attachment"
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+)
+
+// Person is somebody with a client of their own, encrypted.
+type Person struct {
+	ID     id.UserID
+	Client *mautrix.Client
+	// Deaf keeps the keys of what the person says from all devices that are not
+	// there yet.
+	mach *crypto.OlmMachine
+	t    testing.TB
+
+	mu   sync.Mutex
+	seen []*Seen
+	by   map[id.EventID]*Seen
+	raw  []*event.Event // waits for its keys
+}
+
+// Seen is a message as the person sees it now.
+type Seen struct {
+	ID      id.EventID
+	Room    id.RoomID
+	Thread  id.EventID
+	Sender  id.UserID
+	Body    string // plain
+	HTML    string
+	Type    event.MessageType
+	Edits   int
+	Gone    bool
+	Secret  bool // it came encrypted
+	Content *event.MessageEventContent
+	Raw     map[string]any // of the first version
+	Emoji   []string       // the reactions to it
+}
+
+// Person registers somebody and has them online until the test ends.
+func (s *Server) Person(t testing.TB, name string) *Person {
+	t.Helper()
+	s.Register(t, name)
+	client, err := mautrix.NewClient(s.URL, "", "")
+	must(t, err)
+	_, err = client.Login(t.Context(), &mautrix.ReqLogin{
+		Type: mautrix.AuthTypePassword, Password: Password, StoreCredentials: true,
+		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: name},
+	})
+	must(t, err)
+	client.DefaultHTTPRetries = 3
+	state := mautrix.NewMemoryStateStore()
+	client.StateStore = state
+	p := &Person{ID: client.UserID, Client: client, t: t, by: map[id.EventID]*Seen{}}
+	p.mach = crypto.NewOlmMachine(client, &client.Log, crypto.NewMemoryStore(nil), state.(crypto.StateStore))
+	must(t, p.mach.Load(t.Context()))
+	must(t, p.mach.ShareKeys(t.Context(), -1))
+	p.listen(t)
+	return p
+}
+
+func must(t testing.TB, err error) {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// listen has the person read along.
+func (p *Person) listen(t testing.TB) {
+	syncer := mautrix.NewDefaultSyncer()
+	syncer.OnEvent(p.Client.StateStoreSyncHandler)
+	syncer.OnSync(p.mach.ProcessSyncResponse)
+	syncer.OnEventType(event.StateMember, p.mach.HandleMemberEvent)
+	syncer.OnEvent(p.take)
+	syncer.OnSync(func(context.Context, *mautrix.RespSync, string) bool { p.again(); return true })
+	p.Client.Syncer = quick{syncer}
+	p.Client.Store = mautrix.NewMemorySyncStore()
+	ctx, stop := context.WithCancel(context.Background())
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		_ = p.Client.SyncWithContext(ctx) // it ends with the test
+	}()
+	t.Cleanup(func() { stop(); <-done })
+}
+
+// quick tries again soon after the server was away.
+type quick struct{ *mautrix.DefaultSyncer }
+
+func (quick) OnFailedSync(*mautrix.RespSync, error) (time.Duration, error) {
+	return 50 * time.Millisecond, nil
+}
+
+func (p *Person) take(ctx context.Context, ev *event.Event) {
+	if ev.Mautrix.EventSource&event.SourceTimeline == 0 {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.see(ctx, ev)
+}
+
+// again tries to read what waited for its keys.
+func (p *Person) again() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	waiting := p.raw
+	p.raw = nil
+	for _, ev := range waiting {
+		p.see(context.Background(), ev)
+	}
+}
+
+func (p *Person) see(ctx context.Context, ev *event.Event) {
+	secret := ev.Type == event.EventEncrypted
+	if secret {
+		clear, err := p.mach.DecryptMegolmEvent(ctx, ev)
+		if err != nil {
+			p.raw = append(p.raw, ev)
+			return
+		}
+		ev = clear
+	}
+	switch c := ev.Content.Parsed.(type) {
+	case *event.MessageEventContent:
+		if old := p.by[c.RelatesTo.GetReplaceID()]; old != nil {
+			old.Edits++
+			old.Body, old.HTML, old.Content = c.NewContent.Body, c.NewContent.FormattedBody, c.NewContent
+			return
+		}
+		s := &Seen{
+			ID: ev.ID, Room: ev.RoomID, Thread: c.RelatesTo.GetThreadParent(), Sender: ev.Sender, Body: c.Body, HTML: c.FormattedBody,
+			Type: c.MsgType, Secret: secret, Content: c, Raw: ev.Content.Raw,
+		}
+		p.seen, p.by[ev.ID] = append(p.seen, s), s
+	case *event.ReactionEventContent:
+		if on := p.by[c.RelatesTo.EventID]; on != nil {
+			on.Emoji = append(on.Emoji, c.RelatesTo.Key)
+		}
+	case *event.RedactionEventContent:
+		if old := p.by[ev.Redacts]; old != nil {
+			old.Gone = true
+		}
+	}
+}
+
+// All lists what the person sees of a room, by anybody or by one.
+func (p *Person) All(room id.RoomID, by ...id.UserID) []Seen {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	var all []Seen
+	for _, s := range p.seen {
+		if s.Room == room && (len(by) == 0 || slices.Contains(by, s.Sender)) {
+			all = append(all, *s)
+		}
+	}
+	return all
+}
+
+// Wait waits until the person sees a message of a room that is as wanted, and
+// fails the test after a while.
+func (p *Person) Wait(t testing.TB, what string, room id.RoomID, want func(Seen) bool) Seen {
+	t.Helper()
+	deadline := time.Now().Add(20 * time.Second)
+	for time.Now().Before(deadline) {
+		for _, s := range p.All(room) {
+			if want(s) {
+				return s
+			}
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	var bodies []string
+	for _, s := range p.All(room) {
+		bodies = append(bodies, string(s.Sender)+": "+s.Body)
+	}
+	t.Fatalf("%s does not see %s; in the room is %q", p.ID, what, bodies)
+	return Seen{}
+}
+
+// Room makes an encrypted room, or an open one, and invites others.
+func (p *Person) Room(alias string, encrypted bool, invite ...id.UserID) id.RoomID {
+	p.t.Helper()
+	req := &mautrix.ReqCreateRoom{RoomAliasName: alias, Invite: invite, Preset: "private_chat"}
+	return p.create(req, encrypted)
+}
+
+// Direct makes a room to talk to somebody alone.
+func (p *Person) Direct(with id.UserID) id.RoomID {
+	p.t.Helper()
+	return p.create(&mautrix.ReqCreateRoom{IsDirect: true, Invite: []id.UserID{with}, Preset: "trusted_private_chat"}, true)
+}
+
+func (p *Person) create(req *mautrix.ReqCreateRoom, encrypted bool) id.RoomID {
+	p.t.Helper()
+	if encrypted {
+		empty := ""
+		req.InitialState = []*event.Event{{
+			Type: event.StateEncryption, StateKey: &empty,
+			Content: event.Content{Parsed: &event.EncryptionEventContent{Algorithm: id.AlgorithmMegolmV1}},
+		}}
+	}
+	resp, err := p.Client.CreateRoom(context.Background(), req)
+	must(p.t, err)
+	return resp.RoomID
+}
+
+// Join enters a room.
+func (p *Person) Join(room id.RoomID) {
+	p.t.Helper()
+	_, err := p.Client.JoinRoomByID(context.Background(), room)
+	must(p.t, err)
+}
+
+// Members waits until the person knows who is in a room.
+func (p *Person) Members(t testing.TB, room id.RoomID, who ...id.UserID) {
+	t.Helper()
+	for deadline := time.Now().Add(10 * time.Second); time.Now().Before(deadline); time.Sleep(10 * time.Millisecond) {
+		missing := slices.ContainsFunc(who, func(u id.UserID) bool { return !p.Client.StateStore.IsInRoom(context.Background(), room, u) })
+		if !missing {
+			return
+		}
+	}
+	t.Fatalf("%s does not see %v in %s", p.ID, who, room)
+}
+
+// Say says something in the open room, or in a thread.
+func (p *Person) Say(room id.RoomID, thread id.EventID, text string) id.EventID {
+	p.t.Helper()
+	c := &event.MessageEventContent{MsgType: event.MsgText, Body: text}
+	if thread != "" {
+		c.RelatesTo = (&event.RelatesTo{}).SetThread(thread, thread)
+	}
+	return p.Send(room, c)
+}
+
+// Answer answers a message without a thread.
+func (p *Person) Answer(room id.RoomID, to id.EventID, text string) id.EventID {
+	p.t.Helper()
+	c := &event.MessageEventContent{MsgType: event.MsgText, Body: text, RelatesTo: (&event.RelatesTo{}).SetReplyTo(to)}
+	return p.Send(room, c)
+}
+
+// Edit replaces what the person said.
+func (p *Person) Edit(room id.RoomID, what id.EventID, text string) id.EventID {
+	p.t.Helper()
+	c := &event.MessageEventContent{MsgType: event.MsgText, Body: text}
+	c.SetEdit(what)
+	return p.Send(room, c)
+}
+
+// Photo shows a picture with a caption.
+func (p *Person) Photo(room id.RoomID, thread id.EventID, data []byte, caption string) id.EventID {
+	p.t.Helper()
+	c := &event.MessageEventContent{
+		MsgType: event.MsgImage, Body: caption, FileName: "photo.png",
+		Info: &event.FileInfo{MimeType: "image/png", Size: len(data)},
+	}
+	if thread != "" {
+		c.RelatesTo = (&event.RelatesTo{}).SetThread(thread, thread)
+	}
+	secret, _ := p.Client.StateStore.IsEncrypted(context.Background(), room)
+	if secret {
+		c.File = &event.EncryptedFileInfo{EncryptedFile: *attachment.NewEncryptedFile()}
+		data = c.File.Encrypt(data)
+	}
+	resp, err := p.Client.UploadBytes(context.Background(), data, "application/octet-stream")
+	must(p.t, err)
+	if secret {
+		c.File.URL = resp.ContentURI.CUString()
+	} else {
+		c.URL = resp.ContentURI.CUString()
+	}
+	return p.Send(room, c)
+}
+
+// Send sends any message, encrypted where the room is.
+func (p *Person) Send(room id.RoomID, c *event.MessageEventContent) id.EventID {
+	p.t.Helper()
+	ctx := context.Background()
+	secret, _ := p.Client.StateStore.IsEncrypted(ctx, room)
+	if !secret {
+		resp, err := p.Client.SendMessageEvent(ctx, room, event.EventMessage, c)
+		must(p.t, err)
+		return resp.EventID
+	}
+	sealed, err := p.mach.EncryptMegolmEvent(ctx, room, event.EventMessage, c)
+	if errors.Is(err, crypto.ErrSessionExpired) || errors.Is(err, crypto.ErrNoGroupSession) || errors.Is(err, crypto.ErrSessionNotShared) {
+		must(p.t, p.Share(room))
+		sealed, err = p.mach.EncryptMegolmEvent(ctx, room, event.EventMessage, c)
+	}
+	must(p.t, err)
+	resp, err := p.Client.SendMessageEvent(ctx, room, event.EventEncrypted, sealed, mautrix.ReqSendEvent{DontEncrypt: true})
+	must(p.t, err)
+	return resp.EventID
+}
+
+// Share gives the room's key to everybody in it, or only to some.
+func (p *Person) Share(room id.RoomID, only ...id.UserID) error {
+	ctx := context.Background()
+	if len(only) == 0 {
+		members, err := p.Client.JoinedMembers(ctx, room)
+		if err != nil {
+			return err
+		}
+		for user := range members.Joined {
+			only = append(only, user)
+		}
+	}
+	return p.mach.ShareGroupSession(ctx, room, only)
+}
+
+// React puts an emoji on a message, and returns what takes it away.
+func (p *Person) React(room id.RoomID, on id.EventID, emoji string) id.EventID {
+	p.t.Helper()
+	resp, err := p.Client.SendReaction(context.Background(), room, on, emoji)
+	must(p.t, err)
+	return resp.EventID
+}
+
+// Redact takes something back: a message, a reaction.
+func (p *Person) Redact(room id.RoomID, what id.EventID) {
+	p.t.Helper()
+	_, err := p.Client.RedactEvent(context.Background(), room, what)
+	must(p.t, err)
+}
+
+// Withhold keeps the key of what the person says in a room next from somebody,
+// and returns what gives it to them after all.
+func (p *Person) Withhold(room id.RoomID, from id.UserID) func() {
+	p.t.Helper()
+	ctx := context.Background()
+	must(p.t, p.mach.CryptoStore.RemoveOutboundGroupSession(ctx, room))
+	must(p.t, p.Share(room, p.ID))
+	session, err := p.mach.CryptoStore.GetOutboundGroupSession(ctx, room)
+	must(p.t, err)
+	key := event.Content{Parsed: &event.RoomKeyEventContent{
+		Algorithm: id.AlgorithmMegolmV1, RoomID: room, SessionID: session.ID(), SessionKey: session.Internal.Key(),
+	}}
+	return func() {
+		p.t.Helper()
+		devices, err := p.mach.FetchKeys(ctx, []id.UserID{from}, true)
+		must(p.t, err)
+		for _, d := range devices[from] {
+			must(p.t, p.mach.SendEncryptedToDevice(ctx, d, event.ToDeviceRoomKey, key))
+		}
+	}
+}
