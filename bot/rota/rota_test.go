@@ -73,7 +73,7 @@ var patterns = []pattern{
 	{"48_96", "AABBCC", []string{"08:00"}, 56, 121.67},
 	{"nine_days", "ACABABCBC", []string{"07:00"}, 56, 121.67},
 	{"24_72", "ABCD", []string{"07:00"}, 42, 91.25},
-	{"1_1_1_5", "ABACBDCD", []string{"07:00"}, 42, 91.25},
+	{"1_1_1_5", "ABABCDCD", []string{"07:00"}, 42, 91.25},
 	{"10_14", "ABABDADACDCDBCBC", []string{"07:00", "17:00"}, 42, 182.5},
 }
 
