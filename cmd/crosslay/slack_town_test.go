@@ -300,7 +300,9 @@ func (w *slackTown) once() {
 	w.t.Helper()
 	count := map[any]int{}
 	for _, m := range w.Posted() {
-		count[m.Payload["key"]]++
+		if m.Text != "" { // a command that is shown to the channel has no text of ours
+			count[m.Payload["key"]]++
+		}
 	}
 	for key, n := range count {
 		if n != 1 || key == nil {
