@@ -101,7 +101,7 @@ func (r *reader) theOther(tg target, c *clause, i int) bool {
 // exceptOne reads "all good except the one on the roof": one of what was just
 // named does not pass.
 func (r *reader) exceptOne(tg target, c *clause, i int) bool {
-	if !c.except || !c.pronoun || len(tg.refs)+len(tg.choice) > 0 || len(r.prev) == 0 || c.hasCheck() {
+	if !c.except || !c.ones || len(tg.refs)+len(tg.choice) > 0 || len(r.prev) == 0 || c.hasCheck() {
 		return false
 	}
 	for _, ref := range r.prev {

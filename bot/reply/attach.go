@@ -81,7 +81,7 @@ func (s *splitter) feedSubject(i int) {
 // it, and name nothing by themselves.
 func (s *splitter) feedPlace(i int) {
 	t := &s.terms[i]
-	if s.cur.spoken() && (s.pending || s.saysAhead(i+1)) && !s.linked(i) {
+	if (s.cur.spoken() || s.namesTrouble()) && (s.pending || s.saysAhead(i+1)) && !s.linked(i) {
 		s.close(true)
 	}
 	s.cur.places = appendNew(s.cur.places, t.senses.places)
@@ -105,11 +105,11 @@ func (s *splitter) deniedLast() bool {
 // objectOf reports whether the term is what a verb right before was done to: "the
 // meter passed the bump test".
 func (s *splitter) objectOf(i int) bool {
-	if i < 2 || !isAny(s.terms[i-1].word, "the", "its", "his", "our") {
+	if i < 2 || !isAny(s.terms[i-1].word, "the", "its", "his", "our", "a") {
 		return false
 	}
 	last := &s.cur.sigs[len(s.cur.sigs)-1]
-	return last.t == &s.terms[i-2]
+	return last.t == &s.terms[i-2] && (last.kind == sGood || last.kind == sBad)
 }
 
 // articles counts the articles right before term i.
@@ -174,12 +174,22 @@ func (s *splitter) describes(i int) bool {
 	}
 	p := &s.terms[i-1]
 	if p.q != nil {
-		return len(s.cur.names) <= 1
+		return len(s.cur.names) <= 1 && s.takesFigure(t)
 	}
 	if p.is(cPronoun) && isAny(p.word, "its", "it") && i > 1 {
 		p = &s.terms[i-2]
 	}
 	return p.is(cBad|cLow) && len(s.cur.names) == 0 && s.cur.sigs[len(s.cur.sigs)-1].t == p
+}
+
+// takesFigure reports whether one of the checks that the term names wants a figure.
+func (s *splitter) takesFigure(t *term) bool {
+	for _, x := range t.senses.checks {
+		if s.lx.refs[x].check.Answer.Kind.WantsFigure() {
+			return true
+		}
+	}
+	return false
 }
 
 // saysAhead reports whether something is said of the term before i right away:

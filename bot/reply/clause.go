@@ -66,6 +66,7 @@ type clause struct {
 	but      bool
 	predOnly bool
 	pronoun  bool
+	ones     bool // "the one", "the ones"
 	partial  bool // "so far"
 	single   bool // "one of the": which one is not said
 	both     bool // said of both, or all of them
@@ -134,7 +135,8 @@ type splitter struct {
 	between  bool
 	like     bool
 	will     bool
-	parent   int // clause that an exception was taken from, -1 if none
+	told     bool // somebody else is said to have said it
+	parent   int  // clause that an exception was taken from, -1 if none
 	talk     talk
 }
 
@@ -166,7 +168,8 @@ func (s *splitter) close(soft bool) {
 	}
 	s.cur.will = s.will
 	s.out = append(s.out, s.cur)
-	s.cur = clause{soft: soft, b: -1, ifs: s.asking || s.supposed, question: s.asking}
+	s.told = s.told && soft && !s.pending
+	s.cur = clause{past: s.told, soft: soft, b: -1, ifs: s.asking || s.supposed, question: s.asking}
 	s.pending, s.bound, s.between, s.will = false, 0, false, false
 	s.negOr = false
 }
@@ -236,8 +239,9 @@ func (s *splitter) feed(i int) {
 		s.cur.single = true
 	case t.punct != "":
 		s.feedPunct(i)
-	case s.opening(i):
+	case s.opening(i), t.word == "well" && t.last == "well" && (i == 0 || s.terms[i-1].punct != "" || s.terms[i-1].is(cAnd|cBut)) && i+1 < len(s.terms):
 	case s.feedDigits(i):
+	case t.q != nil && t.q.whole && i+1 < len(s.terms) && s.terms[i+1].word == "runs", t.word == "runs" && i > 0 && s.terms[i-1].q != nil: // calls
 	case len(t.senses.places) > 0 && !t.subject():
 		s.feedPlace(i)
 	case s.feedNumber(i):
@@ -274,6 +278,9 @@ func (s *splitter) feedPunct(i int) {
 
 func (s *splitter) sentenceEnd() {
 	s.parent, s.asking, s.supposed = -1, false, false
+	if s.cur.empty() {
+		s.cur = clause{b: -1, corrects: s.cur.corrects}
+	}
 	s.cur.ifs, s.cur.question = false, false
 }
 
@@ -283,6 +290,7 @@ func (s *splitter) feedJoint(i int) bool {
 	switch {
 	case t.is(cExcept) && !t.subject() && !t.is(cRest):
 		s.openExcept(t)
+	case t.is(cBut) && s.endsAt(i+1) && isAny(t.word, "though", "tho", "although", "however"):
 	case t.is(cBut):
 		if t.word == "but" && i > 0 && s.terms[i-1].is(cAll|cBlanket) || s.blanketBefore() && !s.speaksAhead(i+1) {
 			s.openExcept(t)

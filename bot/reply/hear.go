@@ -157,6 +157,16 @@ func (r *reader) blamed(refs []int, c *clause) []int {
 	if len(out) > 0 {
 		return out
 	}
+	if c.says(sFull, sEmpty) {
+		return r.lx.ofKind(refs, check.Level)
+	}
+	for k := range c.sigs {
+		if s := &c.sigs[k]; s.kind == sFigure {
+			if in := r.lx.takers(refs, s.t.q); len(in) > 0 {
+				return in
+			}
+		}
+	}
 	return answerable(r.lx, refs)
 }
 

@@ -36,7 +36,7 @@ func judge(a *asked, sigs []signal, now time.Time) verdict {
 		v = step(a, v, &sigs[i], now)
 	}
 	switch {
-	case v.pos == Unmet && (v.state == check.Fail || v.poured):
+	case v.pos == Unmet && (v.state == check.Fail && v.value.Word != "over" || v.poured):
 		v.state, v.why = check.Unsure, ToolOpen
 	case v.hedged && !v.fixed, v.spotty && v.state == check.OK:
 		v.state, v.why = check.Unsure, Hedged

@@ -23,6 +23,7 @@ type token struct {
 	glued   bool // no blank before it
 	number  float64
 	capital bool // a capital letter inside a sentence
+	upper   bool // a capital letter anywhere
 }
 
 // lex cuts a message into tokens. Hyphens between letters vanish, so that
@@ -45,6 +46,7 @@ func lex(s string) []token {
 			end := wordEnd(s, i)
 			n := len(out)
 			out = appendWord(out, s, i, end)
+			out[n].upper = unicode.IsUpper(r) && end-i > 2
 			out[n].capital = unicode.IsUpper(r) && end-i > 2 && n > 0 && !endsSentence(&out[n-1]) && s[i+1:end] == strings.ToLower(s[i+1:end])
 			i = end
 		case r == '@':

@@ -7,7 +7,7 @@ func (s *splitter) figureNext(t *term) bool {
 // opening reports whether an "okay" only opens the sentence: "okay power unit is full".
 func (s *splitter) opening(i int) bool {
 	t := &s.terms[i]
-	if !isAny(t.word, "ok", "okay", "alright", "right", "good") || t.word != t.last || i > 0 && !s.terms[i-1].hard() || s.endsAt(i+1) {
+	if !isAny(t.word, "ok", "okay", "alright", "right", "good") || t.word != t.last || i > 0 && !s.terms[i-1].hard() || s.endsAt(i+1) || s.terms[i+1].is(cBut|cExcept|cAnd|cRest) {
 		return false
 	}
 	subject := false
@@ -69,6 +69,7 @@ func (s *splitter) feedTalk(i int) bool {
 			s.close(true)
 		}
 		s.cur.past = true
+		s.told = isAny(t.last, "say", "says", "said", "told", "me", "us")
 		s.touch(t)
 	default:
 		return s.feedMood(t)
@@ -129,6 +130,9 @@ func (s *splitter) feedMood(t *term) bool {
 	case t.is(cUsed):
 		s.talk.used = true
 	case t.is(cWill) && !t.predicate():
+		if s.pending && s.cur.spoken() {
+			s.close(true)
+		}
 		s.will = true
 	case t.is(cNow | cStill):
 		s.moment(t)
@@ -180,6 +184,7 @@ func (s *splitter) feedOther(i int) {
 		s.cur.past = true
 		s.touch(t)
 	case t.unknown:
+		t.capital = t.capital || t.upper && s.acts(i+1)
 		if s.pending && len(s.cur.sigs) > 0 {
 			s.close(true)
 		}
@@ -214,9 +219,17 @@ func (s *splitter) feedOther(i int) {
 		s.cur.other = true
 	case t.is(cPronoun):
 		s.cur.pronoun = true
+		s.cur.ones = s.cur.ones || isAny(t.word, "one", "ones")
 	case isAny(t.word, "same", "likewise", "ditto") && isAny(t.last, "same", "story", "thing", "deal", "here", "likewise", "ditto"):
 		s.cur.same = true
 	}
+}
+
+// acts reports whether the term is what a person did: the capital word before it is
+// a name, "Lopez checked the packs".
+func (s *splitter) acts(i int) bool {
+	return i < len(s.terms) && isAny(s.terms[i].word, "checked", "says", "said", "did", "looked", "ran", "got", "has", "had", "was", "asked", "told", "filled", "topped",
+		"took", "thinks", "worked", "put", "and", "swapped", "changed", "cleaned", "wiped", "started", "just", "already")
 }
 
 // about reports whether the part at term i is what the clause speaks of: it

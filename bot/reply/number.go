@@ -111,7 +111,10 @@ func (s *splitter) numberFits(i int) bool {
 			return false
 		}
 	}
-	if s.wantsFigure() || i+1 < len(s.terms) && (s.terms[i+1].unknown || s.terms[i+1].is(cNoun) || damagedThings(&s.terms[i+1])) && s.terms[i].e+1 == s.terms[i+1].b {
+	if i+1 < len(s.terms) && isAny(s.terms[i+1].word, "each", "apiece") {
+		return false
+	}
+	if s.wantsFigure() || i+1 < len(s.terms) && (s.terms[i+1].unknown || s.terms[i+1].is(cNoun) || damagedThings(&s.terms[i+1]) && !s.ownDamage(i)) && s.terms[i].e+1 == s.terms[i+1].b {
 		return false
 	}
 	if s.cur.except && len(s.cur.numbers) > 0 && len(s.cur.sigs) == 0 && (s.pending || s.terms[i-1].is(cAnd|cOr)) {
@@ -124,6 +127,13 @@ func (s *splitter) numberFits(i int) bool {
 		return true
 	}
 	return len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending && s.endsAt(i+1)
+}
+
+// ownDamage reports whether the damage behind the number is one of that check's own:
+// "7 nicks".
+func (s *splitter) ownDamage(i int) bool {
+	r, ok := s.lx.byN[int(s.terms[i].q.lo)]
+	return ok && len(damaged([]int{r}, &s.terms[i+1])) > 0
 }
 
 // damagedThings reports a word for things that are counted: "2 screws", "3 nicks".

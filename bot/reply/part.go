@@ -92,7 +92,8 @@ func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 		return r.figureOf(refs, s, c)
 	case sUndone:
 		if w := r.words(s.b, s.e); strings.Contains(w, "run") || strings.Contains(w, "start") {
-			return one(r.lx.ofKind(refs, check.Run))
+			runs := r.lx.ofKind(refs, check.Run)
+			return runs, len(runs) > 0
 		}
 	case sNoStart:
 		if runs := r.lx.ofKind(refs, check.Run); len(runs) > 0 && len(r.itemsOf(runs)) == 1 {

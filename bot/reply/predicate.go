@@ -28,6 +28,8 @@ func (s *splitter) feedPredicate(i int) {
 	case t.is(cClosed) && i+1 < len(s.terms) && s.terms[i+1].is(cPronoun) && s.neg == nil:
 		s.sig(sFixed, t, false)
 		s.sig(sClosed, t, false)
+	case t.is(cUndone) && t.is(cNot) && s.mendedAhead(i+1):
+		s.negate(t)
 	case t.is(cUndone):
 		s.neg = nil
 		s.sig(sUndone, t, false)
@@ -146,6 +148,17 @@ func (s *splitter) negate(t *term) {
 	}
 	s.touch(t)
 	s.neg = t
+}
+
+// mendedAhead reports whether the next word that says something is a repair: "have
+// not changed it yet" denies the repair.
+func (s *splitter) mendedAhead(i int) bool {
+	for ; i < len(s.terms) && s.terms[i].punct == ""; i++ {
+		if t := &s.terms[i]; t.predicate() || t.subject() {
+			return t.is(cFixed | cPoured)
+		}
+	}
+	return false
 }
 
 // deniesAhead reports whether a "no" denies what follows rather than answering.
@@ -289,7 +302,9 @@ func (s *splitter) figure(t *term) {
 			q.bound = near
 		}
 	}
-	if s.neg != nil {
+	if s.neg != nil && s.neg.is(cNo) && s.cur.hasSubject() && s.cur.subjB > s.neg.b {
+		s.flushNeg() // "no halyard on the 24"
+	} else if s.neg != nil {
 		q.bound = underB
 		s.neg = nil
 	}

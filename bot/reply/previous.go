@@ -70,6 +70,16 @@ func (r *reader) silent(c *clause, i int) {
 	r.residue(r.defaultScope(c), c, Leftover)
 }
 
+// crewMends reports whether the crew may put right what is wrong with all of the refs.
+func (r *reader) crewMends(refs []int) bool {
+	for _, x := range refs {
+		if r.lx.refs[x].check.Fault.Default != check.Crew {
+			return false
+		}
+	}
+	return true
+}
+
 // noneOK reports whether all of the refs were spoken of and none passes.
 func (r *reader) noneOK(refs []int) bool {
 	for _, x := range refs {
@@ -98,6 +108,9 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 	mends := r.mending && c.says(sFigure, sGood) || c.says(sClosed, sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
 	if !c.soft && !mends && !(i > 0 && r.clauses[i-1].question && c.says(sYes, sNo, sGood, sFigure)) {
 		return false
+	}
+	if c.says(sFixed) && !c.says(sGood, sBad, sClosed, sOpen) && !r.crewMends(r.prev) && len(intersect(r.prev, r.older)) == len(r.prev) && !r.anySet(r.prev) {
+		return true // mended after trouble of another day
 	}
 	to := r.prev
 	for k := range c.sigs {

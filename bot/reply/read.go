@@ -21,7 +21,7 @@ func readPlain(ctx Context, text string) Reading {
 	r := newReader(&ctx, lx, text, clauses)
 	r.busy = talk.busy
 	r.started = slices.ContainsFunc(terms, func(t term) bool { return t.is(cStarted) })
-	if len(ctx.Asked) > 0 || len(lx.refs) == 1 || !polite(terms) {
+	if !promise(terms) && (len(ctx.Asked) > 0 || len(lx.refs) == 1 || !polite(terms)) {
 		if len(ctx.Asked) > 0 || !r.bareList(terms) {
 			r.readAll()
 		}
@@ -40,6 +40,22 @@ func polite(terms []term) bool {
 		said = said || t.is(cAck)
 	}
 	return said
+}
+
+// promise reports whether the message only says that something will be done: "ok
+// will look". It answers nothing, whatever was asked.
+func promise(terms []term) bool {
+	will := false
+	for i := range terms {
+		t := &terms[i]
+		switch {
+		case t.subject(), t.q != nil, t.unknown, t.is(cBad|cLow|cOver|cFixed|cPoured|cBlanket|cAll|cRest|cHedge|cThen):
+			return false
+		case t.is(cWill), isAny(t.word, "roger", "copy", "wilco", "understood") || isAny(t.word, "will", "on", "im", "looking", "checking") && t.is(cAck):
+			will = true
+		}
+	}
+	return will && len(terms) <= 8
 }
 
 // level is how near the words come to a check; nearer words beat farther ones.
@@ -161,6 +177,12 @@ func (r *reader) readAll() {
 func (r *reader) clause(i int) {
 	c := &r.clauses[i]
 	tg := r.lx.scope(c, r.held)
+	if n := len(r.recent); c.both && len(r.group) == 0 && n > 1 {
+		r.group = r.recent[n-2:]
+	}
+	if in := r.lx.within(tg.refs, r.group); c.both && len(tg.items) == 0 && len(in) > 0 {
+		tg.refs = in
+	}
 	r.notePosition(c)
 	r.hold(tg)
 	switch {
@@ -252,6 +274,9 @@ func (r *reader) hold(tg target) {
 		r.held, r.named = tg.items[0], true
 		r.recent = appendNew(r.recent, tg.items)
 		return
+	}
+	if own := r.itemsOf(tg.refs); len(tg.items) == 0 && len(own) == 1 && len(r.lx.items) > 1 {
+		r.held = own[0]
 	}
 	if len(tg.items) > 1 {
 		r.group = tg.items

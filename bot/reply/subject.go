@@ -261,6 +261,10 @@ func (r *reader) subjectless(c *clause, i int) {
 	}
 	if len(c.unknown) > 0 && c.says(sBad) && !c.pronoun && c.unknown[0].b < c.sigs[0].b && len(r.lx.refs) > 1 {
 		r.report(c)
+		if onlyThings(c.unknown) {
+			r.residue(nil, c, Leftover)
+			return
+		}
 		r.residue(r.lx.ofKind(r.defaultScope(c), check.Condition, check.YesNo), c, Leftover)
 		return
 	}

@@ -14,6 +14,7 @@ type term struct {
 	i       int // its place among the terms
 	unknown bool
 	capital bool // written like a person's name
+	upper   bool // begins with a capital letter
 }
 
 var noSenses senses
@@ -59,7 +60,7 @@ func (lx *lexicon) termAt(t []token, i int) (term, int) {
 		best.unknown = best.is(cThing) && best.cls&^(cFiller|cNoun) == cThing && best.senses.none() && best.q == nil
 		return best, m
 	}
-	return term{word: t[i].s, unknown: true, capital: t[i].capital, senses: &noSenses}, 1
+	return term{word: t[i].s, unknown: true, capital: t[i].capital, upper: t[i].upper, senses: &noSenses}, 1
 }
 
 // opensName reports whether the word at t[i] is rather the beginning of a name than
