@@ -32,7 +32,7 @@ func FitModified(h History) PowerLaw {
 }
 
 func (h History) power(numerator float64) PowerLaw {
-	f := PowerLaw{Silent: h.trendless(), Failures: len(h.Failures), Hours: h.Hours}
+	f := PowerLaw{Silent: trendless([]History{h}), Failures: len(h.Failures), Hours: h.Hours}
 	if f.Silent != Spoken {
 		return f
 	}

@@ -25,6 +25,7 @@ const (
 	NoFellows Silence = "no fellows with time on the clock"
 	Disorder  Silence = "failures out of order or outside the time watched"
 	AtStart   Silence = "a failure at the very start"
+	Several   Silence = "several items at once"
 )
 
 // Luck is whether chance alone explains a finding well enough.

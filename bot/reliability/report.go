@@ -16,12 +16,33 @@ func (r Report) Silent() bool { return r.MTBF.Silent != Spoken }
 // to find this one, 1 if somebody asked about it by name.
 func Of(h History, fellows Count, among int) Report {
 	if s := h.Fits(); s != Spoken {
-		return Report{MTBF: MTBF{Silent: s}, Trend: Trend{Silent: s}, Now: PowerLaw{Silent: s}, Fellows: Comparison{Silent: s}}
+		return silent(s)
 	}
 	return Report{
 		MTBF: MTBFOf(h.Count(), Usual), Trend: TrendOf(h), Now: FitModified(h),
 		Fellows: Compare(h.Count(), fellows, among, Usual),
 	}
+}
+
+func silent(s Silence) Report {
+	return Report{MTBF: MTBF{Silent: s}, Trend: Trend{Silent: s}, Now: PowerLaw{Silent: s}, Fellows: Comparison{Silent: s}}
+}
+
+// OfKind reports on all items of a kind together: one rate, and one trend in which
+// each item starts with its own watch. There are no fellows, and no one power law.
+// An item that was never watched is left out.
+func OfKind(items []History) Report {
+	watched := make([]History, 0, len(items))
+	all := Count{}
+	for _, h := range items {
+		if s := h.Fits(); s == Disorder {
+			return silent(s)
+		}
+		if h.Hours > 0 {
+			watched, all = append(watched, h), all.Plus(h.Count())
+		}
+	}
+	return Report{MTBF: MTBFOf(all, Usual), Trend: TrendOf(watched...), Now: PowerLaw{Silent: Several}, Fellows: Comparison{Silent: NoFellows}}
 }
 
 // Worst is the index of the item with the highest rate of failures, with its

@@ -56,6 +56,32 @@ func TestReversalsByEveryOrder(t *testing.T) {
 	}
 }
 
+// Two items of three and four gaps: every order of the one with every order of
+// the other.
+func TestReversalsOfTwoByEveryOrder(t *testing.T) {
+	counts, all := map[int]float64{}, 0.0
+	permutations(3, func(a []float64) {
+		n, _ := reversals(a)
+		permutations(4, func(b []float64) {
+			m, _ := reversals(b)
+			counts[n+m]++
+			all++
+		})
+	})
+	tail := 0.0
+	for n := 9; n >= 0; n-- {
+		tail += counts[n]
+		if got := atLeast(n, 3, 4); math.Abs(got-tail/all) > 1e-12 {
+			t.Errorf("%d: %v, counted %v", n, got, tail/all)
+		}
+	}
+	// Beyond what is counted the approximation takes over without a step.
+	exact, rough := atLeast(160, 12, 12, 12, 12, 12), approximately(160, []int{12, 12, 12, 12, 12})
+	if math.Abs(exact-rough) > 0.003 {
+		t.Errorf("five times twelve: %v exactly, %v", exact, rough)
+	}
+}
+
 // permutations visits every order of 1..n (Heap's algorithm).
 func permutations(n int, visit func([]float64)) {
 	p := make([]float64, n)

@@ -17,18 +17,24 @@ type Test struct {
 }
 
 // Laplace is the centroid test: z = (sum of t - rT/2) sqrt(12/r)/T, positive
-// where failures bunch late. Source: NIST/SEMATECH e-Handbook 8.2.3.4.
-func Laplace(h History) Test {
-	r := float64(len(h.Failures))
-	t := Test{Silent: h.trendless()}
+// where failures bunch late. Source: NIST/SEMATECH e-Handbook 8.2.3.4. Several
+// histories, each at a rate of its own, are taken together by their sums and
+// variances.
+func Laplace(hs ...History) Test {
+	t := Test{Silent: trendless(hs)}
 	if t.Silent != Spoken {
 		return t
 	}
-	var sum float64
-	for _, f := range h.Failures {
-		sum += f
+	var off, variance float64
+	for _, h := range hs {
+		r := float64(len(h.Failures))
+		for _, f := range h.Failures {
+			off += f
+		}
+		off -= r * h.Hours / 2
+		variance += r * h.Hours * h.Hours / 12
 	}
-	t.Statistic = (sum - r*h.Hours/2) * math.Sqrt(12/r) / h.Hours
+	t.Statistic = off / math.Sqrt(variance)
 	t.Better = distuv.UnitNormal.CDF(t.Statistic)
 	t.Worse = distuv.UnitNormal.CDF(-t.Statistic)
 	return t
@@ -36,17 +42,23 @@ func Laplace(h History) Test {
 
 // Handbook is the military-handbook test: 2 sum of ln(T/t) is chi-squared with
 // 2r degrees of freedom, small where failures bunch late. Source: MIL-HDBK-189,
-// NIST/SEMATECH e-Handbook 8.2.3.4.
-func Handbook(h History) Test {
-	t := Test{Silent: h.trendless()}
-	if t.Silent == Spoken && h.Failures[0] == 0 {
-		t.Silent = AtStart
+// NIST/SEMATECH e-Handbook 8.2.3.4. Several histories add up.
+func Handbook(hs ...History) Test {
+	t := Test{Silent: trendless(hs)}
+	var r float64
+	for _, h := range hs {
+		if t.Silent == Spoken && len(h.Failures) > 0 && h.Failures[0] == 0 {
+			t.Silent = AtStart
+		}
+		r += float64(len(h.Failures))
 	}
 	if t.Silent != Spoken {
 		return t
 	}
-	t.Statistic = 2 * h.logs()
-	d := distuv.ChiSquared{K: 2 * float64(len(h.Failures))}
+	for _, h := range hs {
+		t.Statistic += 2 * h.logs()
+	}
+	d := distuv.ChiSquared{K: 2 * r}
 	t.Worse, t.Better = d.CDF(t.Statistic), d.Survival(t.Statistic)
 	return t
 }
@@ -64,11 +76,18 @@ func (h History) logs() float64 {
 // than luck: the best order of four comes in one case of 24.
 const leastForTrend = 4
 
-func (h History) trendless() Silence {
-	if s := h.Fits(); s != Spoken {
-		return s
+func trendless(hs []History) Silence {
+	if len(hs) == 0 {
+		return NoTime
 	}
-	if len(h.Failures) < leastForTrend {
+	n := 0
+	for _, h := range hs {
+		if s := h.Fits(); s != Spoken {
+			return s
+		}
+		n += len(h.Failures)
+	}
+	if n < leastForTrend {
 		return TooFew
 	}
 	return Spoken
@@ -87,13 +106,22 @@ type Trend struct {
 
 // TrendOf calls a trend more than luck where two of the three tests do and none
 // speaks for the contrary: each is blind to something, and the worst of three
-// would cry wolf too often.
-func TrendOf(h History) Trend {
-	t := Trend{Silent: h.trendless(), Failures: len(h.Failures), Direction: Steady, Luck: CouldBe}
+// would cry wolf too often. The items of a kind are taken together, each from its
+// own start: new ones do not make the kind look worn.
+func TrendOf(hs ...History) Trend {
+	t := Trend{Silent: trendless(hs), Direction: Steady, Luck: CouldBe}
+	for _, h := range hs {
+		t.Failures += len(h.Failures)
+	}
 	if t.Silent != Spoken {
 		return t
 	}
-	t.Laplace, t.Handbook, t.Reversals = Laplace(h), Handbook(h), Reversals(h)
+	t.Laplace, t.Handbook, t.Reversals = Laplace(hs...), Handbook(hs...), Reversals(hs...)
+	t.Direction, t.Luck = t.vote()
+	return t
+}
+
+func (t Trend) vote() (Direction, Luck) {
 	var worse, better int
 	for _, test := range []Test{t.Laplace, t.Handbook, t.Reversals} {
 		if test.Silent != Spoken {
@@ -108,9 +136,9 @@ func TrendOf(h History) Trend {
 	}
 	switch {
 	case worse >= 2 && better == 0:
-		t.Direction, t.Luck = Worse, MoreThan
+		return Worse, MoreThan
 	case better >= 2 && worse == 0:
-		t.Direction, t.Luck = Better, MoreThan
+		return Better, MoreThan
 	}
-	return t
+	return Steady, CouldBe
 }

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -26,6 +27,8 @@ func TestReliabilityGolden(t *testing.T) {
 		{"better than its fellows, getting better", Reliability(ReliabilityView{Name: one, Report: by(early, reliability.Count{Failures: 400, Hours: 15000}), Clock: EngineHours})},
 		{"by the calendar", Reliability(ReliabilityView{Name: "all power units", Report: by(reliability.History{Hours: 8760, Failures: []float64{1000, 4000}}, reliability.Count{}),
 			Available: reliability.Availability{Watched: 365 * 24 * time.Hour}, Clock: Days})},
+		{"a kind that wears out, no item of which shows it alone", Reliability(ReliabilityView{Name: "all power units", Report: reliability.OfKind(slices.Repeat([]reliability.History{
+			{Hours: 1000, Failures: []float64{600, 850, 960}}}, 8)), Clock: EngineHours})},
 		{"no failure", Reliability(ReliabilityView{Name: one, Report: by(reliability.History{Hours: 72}, reliability.Count{Failures: 1, Hours: 300}), Clock: EngineHours})},
 		{"no hours", Reliability(ReliabilityView{Name: one, Report: by(reliability.History{}, reliability.Count{}), Clock: EngineHours})},
 		{"failures without a date", Reliability(ReliabilityView{Name: one, Report: by(reliability.History{Hours: 5, Failures: []float64{9}}, reliability.Count{}), Clock: EngineHours})},
