@@ -111,18 +111,17 @@ func (w *Workspace) Slash(user, channelID, text string) (answer string, err erro
 	if err != nil || len(raw) == 0 || string(raw) == "null" {
 		return "", err
 	}
-	var o object
-	if json.Unmarshal(raw, &o) != nil {
-		raw = encode(object{"text": string(raw)}) // over HTTP an answer can be bare text
-	} else if len(o) == 0 {
-		return "", nil
-	}
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	w.answer("answer to a command", &responseURL{channel: ch, user: user}, raw)
-	if o == nil {
-		return string(raw), nil
+	var o object
+	switch {
+	case json.Unmarshal(raw, &o) == nil && len(o) == 0:
+		return "", nil
+	case o == nil && w.endpoint != nil: // over HTTP an answer can be bare text
+		o = object{"text": string(raw)}
+		raw = encode(o)
 	}
+	w.answer("answer to a command", &responseURL{channel: ch, user: user}, raw)
 	answer, _ = o["text"].(string)
 	return answer, nil
 }
