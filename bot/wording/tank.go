@@ -19,7 +19,10 @@ func FuelForecast(f fuel.Forecast, floor float64, today dept.Date) string {
 	case f.Under:
 		return "UNDER " + Level(floor)
 	}
-	on := func(days float64) string { return DateWords(today.AddDays(int(math.Floor(days)))) }
+	on := func(days float64) string {
+		d := today.AddDays(int(math.Floor(days)))
+		return tied(fmt.Sprintf("%s %d", d.Month.String()[:3], d.Day))
+	}
 	const far = 366
 	if f.Days > far {
 		return ""
@@ -33,7 +36,7 @@ func FuelForecast(f fuel.Forecast, floor float64, today dept.Date) string {
 
 // OldFuel names fuel that was not renewed within the sheet's limit.
 func OldFuel(thing Thing, age fuel.Age, limit int) string {
-	return fmt.Sprintf("%s: fuel about %s old, limit %d. Drain it, fill fresh.", thing.first(), plural(age.Days, "day", "days"), limit)
+	return fmt.Sprintf("Old fuel: %s about %s (limit %d): drain, refill", thing.Number, plural(age.Days, "day", "days"), limit)
 }
 
 // WarmUps is an engine's warm-up record in one line. Others is how it stands
