@@ -218,6 +218,14 @@ func TestUseOf(t *testing.T) {
 	}
 }
 
+// Two rows of days are the row of both.
+func TestPlus(t *testing.T) {
+	a, b := service.Use{}.Add(2).Add(0), service.Use{}.Add(0.5).Add(3)
+	if got, want := a.Plus(b), a.Add(0.5).Add(3); got != want || got.Most != 3 || a.Plus(service.Use{}) != a {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+}
+
 func TestReached(t *testing.T) {
 	day := date(t, "2026-03-07")
 	runs := []run.Run{{Date: day, Minutes: 60}, {Date: day.AddDays(1), Minutes: 60}, {Date: day.AddDays(4), Minutes: 60}}

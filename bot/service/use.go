@@ -29,6 +29,11 @@ func (u Use) Add(hours float64) Use {
 	return u
 }
 
+// Plus is the use of two rows of days together.
+func (u Use) Plus(v Use) Use {
+	return Use{u.Days + v.Days, u.Busy + v.Busy, u.Hours + v.Hours, u.Squares + v.Squares, max(u.Most, v.Most)}
+}
+
 // UseOf adds up the runs of the days from one date to another, both included.
 func UseOf(runs []run.Run, from, to dept.Date) Use {
 	byDay := map[dept.Date]float64{}
