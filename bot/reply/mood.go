@@ -65,7 +65,7 @@ func (s *splitter) feedTalk(i int) bool {
 		s.asking = true
 		s.cur.b, s.cur.e = t.b, t.e
 	case t.is(cThen) && !t.subject():
-		if t.word == "told" && len(s.cur.sigs) > 0 {
+		if (t.word == "told" || s.pending) && s.cur.spoken() {
 			s.close(true)
 		}
 		s.cur.past = true

@@ -259,7 +259,7 @@ func (r *reader) subjectless(c *clause, i int) {
 		r.parts(scope, c, i, byRest)
 		return
 	}
-	if len(c.unknown) > 0 && c.says(sBad) && !c.pronoun && c.unknown[0].b < c.sigs[0].b && len(r.lx.refs) > 1 {
+	if len(c.unknown) > 0 && c.says(sBad) && !c.pronoun && (c.unknown[0].b < c.sigs[0].b || onlyThings(c.unknown)) && len(r.lx.refs) > 1 {
 		r.report(c)
 		if onlyThings(c.unknown) {
 			r.residue(nil, c, Leftover)
