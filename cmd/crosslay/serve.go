@@ -139,7 +139,7 @@ func openBackends(p parts) ([]serve.Backend, error) {
 		}
 		open = append(open, b)
 	}
-	return open, nil
+	return relayed(open), nil
 }
 
 func openTerminal(p parts) (serve.Backend, error) {

@@ -89,7 +89,7 @@ func (w *slackTown) start() {
 	ctx, cancel := context.WithCancel(w.t.Context())
 	w.store, w.stop, w.done = store, cancel, make(chan error, 1)
 	go func() {
-		w.done <- serve.Run(ctx, serve.Options{Store: store, Queue: store, Setup: w.setup, Backends: append([]serve.Backend{b}, w.extra...), Log: logger})
+		w.done <- serve.Run(ctx, serve.Options{Store: store, Queue: store, Setup: w.setup, Backends: relayed(append([]serve.Backend{b}, w.extra...)), Log: logger})
 	}()
 	w.settle()
 }
@@ -220,7 +220,7 @@ func (w *slackTown) act(s story.Step) error {
 		}
 		var files []slackdouble.Upload
 		if s.Photo {
-			files = append(files, slackdouble.Upload{Name: "photo.jpg", Data: []byte("\xff\xd8\xff\xe0 a photo")})
+			files = append(files, jpeg)
 		}
 		at.ts = w.Say(who, at.channel, at.thread, s.Text, files...)
 		w.said[s.Who] = append(own, at)
@@ -228,6 +228,8 @@ func (w *slackTown) act(s story.Step) error {
 	}
 	return nil
 }
+
+var jpeg = slackdouble.Upload{Name: "photo.jpg", Data: []byte("\xff\xd8\xff\xe0 a photo")}
 
 var reactionNames = map[string]string{"👍": "+1", "✅": "white_check_mark", "👎": "-1", "👀": "eyes", "👌": "ok_hand", "🙏": "pray"}
 

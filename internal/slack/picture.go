@@ -34,19 +34,20 @@ type carried struct {
 	tries int
 }
 
-// Holds reports whether a picture stands on Slack and can be fetched from there.
-func (b *Backend) Holds(pic chat.Picture) bool { return strings.HasPrefix(pic.Source, scheme) }
-
-// Fetch returns the bytes of a picture that somebody sent.
+// Fetch returns the bytes of a picture: those at hand, or those of one that was
+// sent on Slack. One that is not there is chat.ErrRefused.
 func (b *Backend) Fetch(ctx context.Context, pic chat.Picture) ([]byte, error) {
-	data, err := b.fetch(ctx, pic.Source)
+	data, err := b.fetch(ctx, pic)
 	return data, b.cfg.Tokens.scrub(err)
 }
 
-func (b *Backend) fetch(ctx context.Context, source string) ([]byte, error) {
-	id, ok := strings.CutPrefix(source, scheme)
+func (b *Backend) fetch(ctx context.Context, pic chat.Picture) ([]byte, error) {
+	if len(pic.Data) > 0 {
+		return pic.Data, nil
+	}
+	id, ok := strings.CutPrefix(pic.Source, scheme)
 	if !ok {
-		return nil, fmt.Errorf("the picture %q is not on Slack: %w", source, errNoPicture)
+		return nil, fmt.Errorf("the picture %q is not on Slack: %w", pic.Name, chat.ErrRefused)
 	}
 	const method = "files.info"
 	if err := b.pace.wait(ctx, method, ""); err != nil {
@@ -56,12 +57,12 @@ func (b *Backend) fetch(ctx context.Context, source string) ([]byte, error) {
 	if err != nil {
 		b.pace.heed(method, err)
 		if isCode(err, "file_not_found") || isCode(err, "file_deleted") {
-			return nil, fmt.Errorf("the picture is gone: %w: %w", err, errNoPicture)
+			return nil, fmt.Errorf("the picture is gone: %w: %w", err, chat.ErrRefused)
 		}
 		return nil, explainRead("look up a picture", err)
 	}
 	if info.Size > mostBytes {
-		return nil, fmt.Errorf("the picture has %d MB: %w", info.Size>>20, errNoPicture)
+		return nil, fmt.Errorf("the picture has %d MB: %w", info.Size>>20, chat.ErrRefused)
 	}
 	address := info.URLPrivateDownload
 	if address == "" {
@@ -74,9 +75,6 @@ func (b *Backend) fetch(ctx context.Context, source string) ([]byte, error) {
 	return data.Bytes(), nil
 }
 
-// errNoPicture means that trying again will not bring the picture.
-var errNoPicture = errors.New("it cannot be had")
-
 // images uploads the pictures of a message and returns the blocks that show them.
 // One that cannot be had is named in words: the message is never lost for it.
 func (b *Backend) images(ctx context.Context, m chat.Message) ([]api.Block, error) {
@@ -88,7 +86,10 @@ func (b *Backend) images(ctx context.Context, m chat.Message) ([]api.Block, erro
 	for i, pic := range m.Pics[:len(c.ids)] {
 		if c.ids[i] == "" && c.tries < mostTries {
 			id, err := b.carry(ctx, pic)
-			if err != nil && !errors.Is(err, errNoPicture) {
+			if errors.As(err, &chat.Wait{}) {
+				return nil, err
+			}
+			if err != nil && !errors.Is(err, chat.ErrRefused) {
 				c.tries++
 				return nil, fmt.Errorf("carry the picture %s: %w", pic.Name, err)
 			}
@@ -119,22 +120,19 @@ func image(pic chat.Picture, id string) api.Block {
 
 // carry puts a picture on Slack, where nobody sees it yet, and returns its file id.
 func (b *Backend) carry(ctx context.Context, pic chat.Picture) (string, error) {
-	data := pic.Data
-	if len(data) == 0 {
-		var err error
-		if data, err = b.fetch(ctx, pic.Source); err != nil {
-			return "", err
-		}
+	data, err := b.fetch(ctx, pic)
+	if err != nil {
+		return "", err
 	}
 	if len(data) == 0 {
-		return "", fmt.Errorf("the picture %s is empty: %w", pic.Name, errNoPicture)
+		return "", fmt.Errorf("the picture %s is empty: %w", pic.Name, chat.ErrRefused)
 	}
 	name := pic.Name
 	if name == "" {
 		name = "photo"
 	}
 	var where *api.GetUploadURLExternalResponse
-	err := b.step(ctx, "files.getUploadURLExternal", func() (err error) {
+	err = b.step(ctx, "files.getUploadURLExternal", func() (err error) {
 		where, err = b.api.GetUploadURLExternalContext(ctx, api.GetUploadURLExternalParameters{FileName: name, FileSize: len(data), AltTxt: clip(pic.Alt, 1000)})
 		return err
 	})
