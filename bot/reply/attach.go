@@ -63,6 +63,7 @@ func (s *splitter) feedSubject(i int) {
 	s.touch(t)
 	s.pending = false
 	s.cur.plural = s.cur.plural || t.is(cPlural) && !s.cur.single
+	s.cur.isName = s.terms[max(i-1, 0)].word == "is" && len(s.cur.items) > 0 && len(s.cur.names) == 0 && s.endsAt(i+1)
 	if len(t.senses.checks) > 0 && !(len(t.senses.items) > 0 && s.itemSense(i)) {
 		s.cur.names = append(s.cur.names, t)
 		return

@@ -67,6 +67,7 @@ type clause struct {
 	predOnly bool
 	pronoun  bool
 	ones     bool // "the one", "the ones"
+	isName   bool // "the saw is fuel": a name where something should be said
 	partial  bool // "so far"
 	single   bool // "one of the": which one is not said
 	both     bool // said of both, or all of them

@@ -125,6 +125,9 @@ func (s *splitter) negate(t *term) {
 	if t.is(cNo) && s.cur.hasSubject() && len(s.cur.sigs) > 0 && s.neg == nil && !s.figureNext(t) {
 		s.close(true)
 	}
+	if t.is(cNo) && s.neg != nil && s.neg.is(cNo) && s.cur.hasCheck() && !s.negUsed {
+		s.close(true) // "no chirp no beep"
+	}
 	if t.is(cBoth) {
 		s.cur.plural = true
 	}

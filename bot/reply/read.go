@@ -319,7 +319,7 @@ func (r *reader) specific(tg target, c *clause, i int) {
 		r.alike(tg.refs, c, i)
 		return
 	}
-	if len(c.sigs) == 0 && repeated(c.names) {
+	if len(c.sigs) == 0 && (repeated(c.names) || c.isName) {
 		r.each(tg.refs, c, i, doubt(NoReading), byName)
 		return
 	}
