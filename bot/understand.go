@@ -26,7 +26,57 @@ func (d *decision) asAnswer(st *Standing, w *Watch) (reply.Reading, bool) {
 // understand reads a message as it stands.
 func (d *decision) understand(st *Standing, w *Watch) reply.Reading {
 	ctx := d.context(st, w)
-	return d.notDue(ctx, w, reply.Read(ctx, d.ev.Text))
+	return d.notDue(ctx, w, d.elsewhere(w, reply.Read(ctx, d.ev.Text)))
+}
+
+// elsewhere takes back results that only what was asked before made of the words,
+// where these speak of another thing ("somebody broke the siren") or promise to
+// look. A fault of another thing is a report on an item to be named.
+func (d *decision) elsewhere(w *Watch, read reply.Reading) reply.Reading {
+	other, later := d.otherThing(read), promises(d.ev.Text)
+	if !other && !later {
+		return read
+	}
+	var kept []reply.Result
+	for _, r := range read.Results {
+		switch {
+		case !d.inDoubt(w, r.Ref) || d.names(r.Ref) || r.State == check.Unsure || !other && r.State != check.OK:
+			kept = append(kept, r)
+		case r.State == check.Fail:
+			read.Reports = append(read.Reports, reply.Complaint{Words: d.ev.Text})
+		}
+	}
+	read.Results = kept
+	return read
+}
+
+// otherThing reports whether the words that were not understood are a thing: "the
+// siren".
+func (d *decision) otherThing(read reply.Reading) bool {
+	text := " " + bare(d.ev.Text) + " "
+	return slices.ContainsFunc(read.NotUnderstood, func(words string) bool {
+		return slices.ContainsFunc([]string{" the ", " a ", " an ", " our ", " my "}, func(article string) bool {
+			return strings.Contains(text, article+bare(words)+" ")
+		})
+	})
+}
+
+// promises reports whether the words put the looking off: "ok will look".
+func promises(text string) bool {
+	return mentions(text, []string{"will look", "will check", "will do", "will see", "gonna look", "gonna check", "going to look", "going to check",
+		"i'll look", "i'll check", "ill look", "ill check", "we'll look", "we'll check", "on it", "let me look", "let me check", "looking now", "checking now"})
+}
+
+// inDoubt reports whether the check was asked back about.
+func (d *decision) inDoubt(w *Watch, ref check.Ref) bool {
+	return slices.ContainsFunc(w.Doubts, func(doubt reply.Doubt) bool { return slices.Contains(doubt.Refs, ref) })
+}
+
+// names reports whether the message names the check or its item.
+func (d *decision) names(ref check.Ref) bool {
+	it, _ := d.Dept.Item(ref.Item)
+	c, ok := d.Book.Of(d.Dept, ref)
+	return ok && mentions(d.ev.Text, append(append([]string{c.Label}, c.Names...), reply.NamesOf(it, d.Book[it.Sheet])...))
 }
 
 // okToWhat answers a bare "ok" after a reminder: it says that the reminder was
