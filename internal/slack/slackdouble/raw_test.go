@@ -29,7 +29,10 @@ func newRaw(t *testing.T, o Options) *raw {
 	w := New(t, o)
 	r := &raw{t: t, w: w, ines: w.AddUser("ines", "Ines Vega")}
 	r.channel = w.AddChannel("station-1", r.ines)
+	w.Lose(true) // of the first post the app hears nothing
 	r.root = r.call("chat.postMessage", "channel", r.channel, "text", "root")["ts"].(string)
+	w.Lose(false)
+	w.lost = 0
 	clean(t, w)
 	return r
 }

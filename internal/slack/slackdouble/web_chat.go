@@ -166,6 +166,9 @@ func (c *call) blocks(old []any) ([]any, error) {
 		return nil, refuse("invalid_blocks", "[ERROR] "+k.busy)
 	}
 	c.share(k.pictures)
+	for _, b := range list {
+		c.nameBlock(b.(object))
+	}
 	return list, nil
 }
 
