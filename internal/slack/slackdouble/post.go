@@ -37,7 +37,7 @@ func (w *Workspace) DeliverTo(ctx context.Context, e Endpoint) error {
 	}
 	challenge := secret(32)
 	body := encode(object{"type": "url_verification", "token": "unused-verification", "challenge": challenge})
-	status, answer, err := w.send(ctx, e.Client, e.Events, "application/json", body, nil)
+	resp, answer, err := w.send(ctx, e.Client, e.Events, "application/json", body, nil)
 	if err != nil {
 		return fmt.Errorf("verify the address of events: %w", err)
 	}
@@ -45,8 +45,8 @@ func (w *Workspace) DeliverTo(ctx context.Context, e Endpoint) error {
 	if json.Unmarshal(answer, &o) != nil {
 		o.Challenge = string(answer)
 	}
-	if status != http.StatusOK || o.Challenge != challenge {
-		return fmt.Errorf("verify the address of events: the answer has status %d and not the challenge", status)
+	if resp.StatusCode != http.StatusOK || o.Challenge != challenge {
+		return fmt.Errorf("verify the address of events: the answer has status %d and not the challenge", resp.StatusCode)
 	}
 	w.mu.Lock()
 	defer w.mu.Unlock()
@@ -66,12 +66,12 @@ func (w *Workspace) Sign(at time.Time, body []byte) http.Header {
 	return h
 }
 
-func (w *Workspace) send(ctx context.Context, client *http.Client, to, kind string, body []byte, more http.Header) (int, []byte, error) {
+func (w *Workspace) send(ctx context.Context, client *http.Client, to, kind string, body []byte, more http.Header) (*http.Response, []byte, error) {
 	ctx, cancel := context.WithTimeout(ctx, w.opts.AckWithin)
 	defer cancel()
 	req, err := http.NewRequestWithContext(ctx, http.MethodPost, to, bytes.NewReader(body))
 	if err != nil {
-		return 0, nil, err
+		return nil, nil, err
 	}
 	req.Header = w.Sign(time.Now(), body)
 	req.Header.Set("Content-Type", kind)
@@ -81,11 +81,11 @@ func (w *Workspace) send(ctx context.Context, client *http.Client, to, kind stri
 	}
 	resp, err := client.Do(req)
 	if err != nil {
-		return 0, nil, err
+		return nil, nil, err
 	}
 	defer resp.Body.Close()
 	answer, err := io.ReadAll(resp.Body)
-	return resp.StatusCode, answer, err
+	return resp, answer, err
 }
 
 // postTo delivers over HTTP and learns from the answer.
@@ -96,7 +96,7 @@ func (w *Workspace) postTo(e Endpoint, d *delivery, tries int, reason string) {
 		more.Set("X-Slack-Retry-Num", strconv.Itoa(tries))
 		more.Set("X-Slack-Retry-Reason", reason)
 	}
-	status, answer, err := w.send(context.Background(), e.Client, to, kind, body, more)
+	resp, answer, err := w.send(context.Background(), e.Client, to, kind, body, more)
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	switch {
@@ -105,7 +105,10 @@ func (w *Workspace) postTo(e Endpoint, d *delivery, tries int, reason string) {
 		w.missed(d, "http_timeout")
 	case err != nil:
 		w.missed(d, "connection_failed")
-	case status != http.StatusOK:
+	case resp.StatusCode != http.StatusOK && resp.Header.Get("X-Slack-No-Retry") == "1":
+		d.tries = len(w.opts.Retries)
+		w.missed(d, "http_error")
+	case resp.StatusCode != http.StatusOK:
 		w.missed(d, "http_error")
 	default:
 		d.done = true

@@ -7,40 +7,50 @@ import (
 )
 
 // tier is how many calls of a method are taken in which span. The figures are the
-// least that the documentation grants.
+// least that the documentation grants. A call frees its place after the span, or,
+// with drip, places become free one by one.
 type tier struct {
 	n    int
 	span time.Duration
+	drip bool
 }
 
 var (
 	// tier1 is one a minute; "a small amount of burst behavior is tolerated" is
-	// read as three at once, refilled at one a minute. MEMORY
-	tier1   = tier{3, 3 * time.Minute}
-	tier2   = tier{20, time.Minute}
-	tier3   = tier{50, time.Minute}
-	tier4   = tier{100, time.Minute}
-	special = tier{300, time.Minute} // "hundreds a minute"
+	// read as three at once. MEMORY
+	tier1   = tier{n: 3, span: 3 * time.Minute, drip: true}
+	tier2   = tier{n: 20, span: time.Minute}
+	tier3   = tier{n: 50, span: time.Minute}
+	tier4   = tier{n: 100, span: time.Minute}
+	special = tier{n: 300, span: time.Minute} // "hundreds a minute"
 )
 
 // workspacePosts is the limit on all posts of an app: "several hundred messages
 // per minute". MEMORY: the figure is ours.
-var workspacePosts = tier{300, time.Minute}
+var workspacePosts = tier{n: 300, span: time.Minute}
 
-// bucket holds the calls of a span, and how long a client was told to wait.
+// bucket holds when the places of recent calls become free, and how long a client
+// was told to wait.
 type bucket struct {
-	taken []time.Time
+	free  []time.Time
 	until time.Time
 }
 
 // take counts a call, or says how long to wait for the next.
 func (b *bucket) take(now time.Time, t tier) (wait time.Duration) {
-	b.taken = slices.DeleteFunc(b.taken, func(at time.Time) bool { return now.Sub(at) >= t.span })
-	if len(b.taken) < t.n {
-		b.taken = append(b.taken, now)
-		return 0
+	b.free = slices.DeleteFunc(b.free, func(at time.Time) bool { return !now.Before(at) })
+	if len(b.free) >= t.n {
+		return b.free[0].Sub(now)
 	}
-	return t.span - now.Sub(b.taken[len(b.taken)-t.n])
+	at := now.Add(t.span)
+	if t.drip {
+		at = now.Add(t.span / time.Duration(t.n))
+		if i := len(b.free); i > 0 {
+			at = b.free[i-1].Add(t.span / time.Duration(t.n))
+		}
+	}
+	b.free = append(b.free, at)
+	return 0
 }
 
 // limit decides whether a call may go on. A client that comes back before the end
@@ -89,9 +99,9 @@ func (w *Workspace) tierOf(m *method, key string) tier {
 	case key == "posts":
 		return workspacePosts
 	case m.posts:
-		return tier{w.opts.PostBurst, w.opts.PostEvery}
+		return tier{n: w.opts.PostBurst, span: w.opts.PostEvery}
 	case n > 0:
-		return tier{n, time.Minute}
+		return tier{n: n, span: time.Minute}
 	default:
 		return m.tier
 	}

@@ -1,0 +1,122 @@
+package slackdouble
+
+import (
+	"strings"
+	"testing"
+	"time"
+)
+
+// TestFaults: what each fault does to a post, and what it tells.
+func TestFaults(t *testing.T) {
+	for name, c := range map[string]struct {
+		fault Fault
+		shown int    // the root among them
+		told  string // the beginning of the error
+	}{
+		"commit_and_drop":   {CommitAndDrop(), 2, "connection: "},
+		"commit_and_status": {CommitAndStatus(504), 2, "decode: "},
+		"commit_and_garble": {CommitAndGarble(), 2, "decode: "},
+		"drop":              {Drop(), 1, "connection: "},
+		"status":            {Status(503), 1, "decode: "},
+		"refuse":            {Refuse("fatal_error"), 1, "fatal_error"},
+		"slow":              {Slow(time.Millisecond), 2, ""},
+	} {
+		t.Run(name, func(t *testing.T) {
+			r := newRaw(t, Options{})
+			r.w.Fail("chat.postMessage", c.fault)
+			told, _ := r.call("chat.postMessage", "channel", r.channel, "text", "x")["error"].(string)
+			if told != c.told && (c.told == "" || !strings.HasPrefix(told, c.told)) {
+				t.Errorf("told %q, want %q", told, c.told)
+			}
+			if shown := r.w.Messages(r.channel); len(shown) != c.shown {
+				t.Errorf("%d are shown, want %d", len(shown), c.shown)
+			}
+			if o := r.call("chat.postMessage", "channel", r.channel, "text", "x"); o["ok"] != true {
+				t.Errorf("the next post: %v", o)
+			}
+			clean(t, r.w)
+		})
+	}
+}
+
+// TestRefusals: what a client may run into without breaking a rule.
+func TestRefusals(t *testing.T) {
+	post := func(r *raw) map[string]any { return r.call("chat.postMessage", "channel", r.channel, "text", "x") }
+	for name, c := range map[string]struct {
+		do   func(*raw) map[string]any
+		want string
+	}{
+		"no_channel": {func(r *raw) map[string]any {
+			return r.call("chat.postMessage", "channel", "C999", "text", "x")
+		}, "channel_not_found"},
+		"archived": {func(r *raw) map[string]any { r.w.Archive(r.channel); return post(r) }, "is_archived"},
+		"archived_react": {func(r *raw) map[string]any {
+			r.w.Archive(r.channel)
+			return r.call("reactions.add", "channel", r.channel, "timestamp", r.root, "name", "eyes")
+		}, "is_archived"},
+		"removed": {func(r *raw) map[string]any { r.w.Remove(r.channel, r.w.BotUser); return post(r) }, "not_in_channel"},
+		"removed_private": {func(r *raw) map[string]any {
+			r.channel = r.w.AddPrivate("shop")
+			r.w.Remove(r.channel, r.w.BotUser)
+			return post(r)
+		}, "channel_not_found"},
+		"thread_deleted": {func(r *raw) map[string]any {
+			r.w.Delete(r.channel, r.root)
+			return r.call("chat.postMessage", "channel", r.channel, "text", "x", "thread_ts", r.root)
+		}, "thread_not_found"},
+		"update_deleted": {func(r *raw) map[string]any {
+			r.w.Delete(r.channel, r.root)
+			return r.call("chat.update", "channel", r.channel, "ts", r.root, "text", "x")
+		}, "message_not_found"},
+		"reacted": {func(r *raw) map[string]any {
+			r.call("reactions.add", "channel", r.channel, "timestamp", r.root, "name", "eyes")
+			return r.call("reactions.add", "channel", r.channel, "timestamp", r.root, "name", "eyes")
+		}, "already_reacted"},
+		"not_reacted": {func(r *raw) map[string]any {
+			return r.call("reactions.remove", "channel", r.channel, "timestamp", r.root, "name", "eyes")
+		}, "no_reaction"},
+		"stale_view": {func(r *raw) map[string]any {
+			return r.call("views.update", "view_id", r.view(), "hash", "1", "view", aView)
+		}, "hash_conflict"},
+		"nobody": {func(r *raw) map[string]any { return r.call("users.info", "user", "U999") }, "user_not_found"},
+		"not_uploaded": {func(r *raw) map[string]any {
+			id := r.call("files.getUploadURLExternal", "filename", "a.png", "length", "3")["file_id"].(string)
+			return r.call("files.completeUploadExternal", "files", `[{"id":"`+id+`"}]`)
+		}, "file_not_found"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			r := newRaw(t, Options{})
+			if o := c.do(r); o["error"] != c.want {
+				t.Errorf("answered %v, want %s", o, c.want)
+			}
+			clean(t, r.w)
+		})
+	}
+}
+
+// TestProcessing: a picture cannot be shown while its file is being worked on.
+func TestProcessing(t *testing.T) {
+	r := newRaw(t, Options{Processing: 50 * time.Millisecond})
+	o := r.call("files.getUploadURLExternal", "filename", "a.png", "length", "3")
+	r.respond(o["upload_url"].(string), "png")
+	id := o["file_id"].(string)
+	r.call("files.completeUploadExternal", "files", `[{"id":"`+id+`","title":"the board"}]`)
+	show := func() any {
+		return r.call("chat.postMessage", "channel", r.channel, "text", "x", "blocks",
+			`[{"type":"image","alt_text":"the board","slack_file":{"id":"`+id+`"}}]`)["error"]
+	}
+	if code := show(); code != "invalid_blocks" {
+		t.Errorf("shown at once: %v", code)
+	}
+	eventually(t, func() bool { return show() == nil })
+	if shown := r.w.Messages(r.channel); len(shown) != 2 {
+		t.Errorf("%d are shown, want 2: completing without a channel posts nothing", len(shown))
+	}
+	for range 2 {
+		r.call("files.completeUploadExternal", "files", `[{"id":"`+id+`"}]`, "channel_id", r.channel)
+	}
+	if shown := r.w.Messages(r.channel); len(shown) != 4 {
+		t.Errorf("%d are shown, want 4: completing with a channel posts each time", len(shown))
+	}
+	clean(t, r.w)
+}
