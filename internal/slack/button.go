@@ -31,14 +31,15 @@ const (
 // buttons are the choices of a message, and behind them its form.
 func buttons(m chat.Message) []api.Block {
 	var all []api.BlockElement
-	for i, c := range m.Choices {
+	fills := sheets(m.Form)
+	for i, c := range m.Choices[:min(len(m.Choices), max(0, mostInRow*mostRows-len(fills)))] {
 		kind, value := says, c.Say
 		if c.Ask != "" {
 			kind, value = asks, c.Ask
 		}
 		all = append(all, button(fmt.Sprintf("%s-%d", kind, i), value, c.Label))
 	}
-	for i, f := range sheets(m.Form) {
+	for i, f := range fills {
 		all = append(all, button(fmt.Sprintf("%s-%d", forms, i), f.encode(), f.Label))
 	}
 	var rows []api.Block
