@@ -2,7 +2,6 @@ package main
 
 import (
 	"bufio"
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -42,8 +41,8 @@ func (c *matrixLoginCmd) Run() error {
 func (c *matrixLoginCmd) login(ctx context.Context, a *asker, out io.Writer) error {
 	dir := c.dir(c.DB)
 	cred := matrix.Credentials{
-		Homeserver: cmp.Or(c.Homeserver, a.ask("Homeserver (https://matrix.example.org): ")),
-		User:       cmp.Or(c.User, a.ask("The bot's account (@crosslay:example.org): ")),
+		Homeserver: a.unless(c.Homeserver, "Homeserver (https://matrix.example.org): "),
+		User:       a.unless(c.User, "The bot's account (@crosslay:example.org): "),
 		Password:   a.secret("Its password: "), Dir: dir,
 	}
 	if matrix.Encrypts {
@@ -76,6 +75,14 @@ type asker struct {
 	in  *bufio.Reader
 	out io.Writer
 	err error
+}
+
+// unless asks if there is no answer yet.
+func (a *asker) unless(given, question string) string {
+	if given != "" {
+		return given
+	}
+	return a.ask(question)
 }
 
 func (a *asker) ask(question string) string {

@@ -51,6 +51,9 @@ type Config struct {
 	// Patience is how long a message that cannot be decrypted waits for its keys
 	// before people are asked to send it again; a minute if zero.
 	Patience time.Duration
+	// Grace is how long messages to a room wait for the bot to be invited to it,
+	// before they are refused; ten minutes if zero.
+	Grace time.Duration
 	// Web is for tests; nil for the ordinary client.
 	Web *http.Client
 }
@@ -71,6 +74,9 @@ type Backend struct {
 func Open(ctx context.Context, cfg Config) (*Backend, error) {
 	if cfg.Patience == 0 {
 		cfg.Patience = time.Minute
+	}
+	if cfg.Grace == 0 {
+		cfg.Grace = 10 * time.Minute
 	}
 	if cfg.Log == nil {
 		cfg.Log = slog.New(slog.DiscardHandler)

@@ -25,11 +25,11 @@ func (b *Backend) Post(ctx context.Context, m chat.Message, place chat.Place, ta
 	defer b.alone(room)()
 	if target != "" {
 		_, err := b.send(ctx, room, revise(m, target), m.Key)
-		return target, b.explained(room, place, err)
+		return target, b.explained(ctx, room, place, err)
 	}
 	ref, err := b.send(ctx, room, show(m, place), m.Key)
 	if err != nil {
-		return "", b.explained(room, place, err)
+		return "", b.explained(ctx, room, place, err)
 	}
 	b.roots.put(ref, note{thread: place.Thread, mark: mark{Key: m.Key, Kind: m.Kind, Says: offers(m)}})
 	if err := b.illustrate(ctx, room, m, place, ref, nil); err != nil {
@@ -65,24 +65,34 @@ func (b *Backend) enter(ctx context.Context, address string) (id.RoomID, error) 
 	if err := b.rooms.learn(ctx, room); err != nil && !isGone(err) {
 		return "", askedError("look into room "+address, err)
 	}
-	if !b.rooms.joined(ctx, room) {
-		b.rooms.forget(room)
-		return "", fmt.Errorf("%w: %w", outsider(address), chat.ErrRefused)
+	if b.rooms.joined(ctx, room) {
+		return room, nil
 	}
-	return room, nil
+	return "", b.outside(room, address)
 }
 
-func outsider(address string) error {
-	return fmt.Errorf("crosslay is not in room %s; have somebody whom the department file knows invite it", address)
+// outside is the error for a room that the bot is not in. For a while the message
+// waits for an invitation; then it is refused, so that a bot that was away for
+// days does not come back with the words of all of them.
+func (b *Backend) outside(room id.RoomID, address string) error {
+	out := fmt.Errorf("crosslay is not in room %s; have somebody whom the department file knows invite it", address)
+	if b.rooms.outside(room, time.Now()) < b.cfg.Grace {
+		return out
+	}
+	return fmt.Errorf("%w: %w", out, chat.ErrRefused)
 }
 
-// explained names the room, and looks anew at one that refused a message.
-func (b *Backend) explained(room id.RoomID, place chat.Place, err error) error {
+// explained names the room. A room that refuses a message is looked at anew: the
+// bot may have been removed from it.
+func (b *Backend) explained(ctx context.Context, room id.RoomID, place chat.Place, err error) error {
 	if err == nil {
 		return nil
 	}
 	if errors.Is(err, chat.ErrRefused) {
 		b.rooms.forget(room)
+		if gone := b.rooms.learn(ctx, room); isGone(gone) || gone == nil && !b.rooms.joined(ctx, room) {
+			return b.outside(room, place.Room)
+		}
 	}
 	return fmt.Errorf("room %s: %w", place.Room, err)
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 	"sync"
+	"time"
 
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
@@ -23,10 +24,11 @@ type rooms struct {
 	ids     map[string]id.RoomID // by address
 	known   map[id.RoomID]bool   // rooms whose state was fetched in this run
 	address map[id.RoomID]string
+	out     map[id.RoomID]time.Time // since when the bot is known not to be in it
 }
 
 func newRooms(client *mautrix.Client, list func() []string) *rooms {
-	return &rooms{client: client, list: list, ids: map[string]id.RoomID{}, known: map[id.RoomID]bool{}, address: map[id.RoomID]string{}}
+	return &rooms{client: client, list: list, ids: map[string]id.RoomID{}, known: map[id.RoomID]bool{}, address: map[id.RoomID]string{}, out: map[id.RoomID]time.Time{}}
 }
 
 // errNoAddress is said of an address that can never be a room's.
@@ -131,6 +133,18 @@ func (r *rooms) learn(ctx context.Context, room id.RoomID) error {
 	return nil
 }
 
+// outside notes that the bot is not in a room, and returns for how long it has
+// not been.
+func (r *rooms) outside(room id.RoomID, now time.Time) time.Duration {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	delete(r.known, room)
+	if r.out[room].IsZero() {
+		r.out[room] = now
+	}
+	return now.Sub(r.out[room])
+}
+
 // forget has a room's state fetched anew: the bot was invited to it or removed.
 func (r *rooms) forget(room id.RoomID) {
 	r.mu.Lock()
@@ -140,5 +154,11 @@ func (r *rooms) forget(room id.RoomID) {
 
 // joined reports whether the bot is in a room.
 func (r *rooms) joined(ctx context.Context, room id.RoomID) bool {
-	return r.client.StateStore.IsMembership(ctx, room, r.client.UserID, event.MembershipJoin)
+	in := r.client.StateStore.IsMembership(ctx, room, r.client.UserID, event.MembershipJoin)
+	if in {
+		r.mu.Lock()
+		delete(r.out, room)
+		r.mu.Unlock()
+	}
+	return in
 }

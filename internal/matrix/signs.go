@@ -42,7 +42,7 @@ func (m mark) saying(emoji string) string {
 func offers(m chat.Message) []string {
 	var says []string
 	for _, c := range m.Choices {
-		if c.Say != "" {
+		if c.Say != "" && c.Ask == "" {
 			says = append(says, c.Say)
 		}
 	}

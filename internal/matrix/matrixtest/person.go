@@ -332,10 +332,11 @@ func (p *Person) React(room id.RoomID, on id.EventID, emoji string) id.EventID {
 }
 
 // Redact takes something back: a message, a reaction.
-func (p *Person) Redact(room id.RoomID, what id.EventID) {
+func (p *Person) Redact(room id.RoomID, what id.EventID) id.EventID {
 	p.t.Helper()
-	_, err := p.Client.RedactEvent(context.Background(), room, what)
+	resp, err := p.Client.RedactEvent(context.Background(), room, what)
 	must(p.t, err)
+	return resp.EventID
 }
 
 // Withhold keeps the key of what the person says in a room next from somebody,

@@ -1,0 +1,472 @@
+//go:build goolm
+
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"image"
+	"image/png"
+	"io"
+	"net"
+	"net/http"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"maunium.net/go/mautrix/id"
+
+	"crosslay/bot"
+	"crosslay/bot/chat"
+	"crosslay/bot/check"
+	"crosslay/config"
+	"crosslay/internal/matrix/matrixtest"
+	"crosslay/internal/sqlite"
+	"crosslay/internal/story"
+)
+
+// matrixTown is Engine 1's part of the example department on a real homeserver,
+// encrypted, with the bot as a process of its own.
+type matrixTown struct {
+	*matrixtest.Server
+	t      *testing.T
+	bin    string
+	db     string
+	file   string
+	log    string
+	health string
+	me     id.UserID
+	setup  bot.Setup
+	people map[string]*matrixtest.Person
+	rooms  map[string]id.RoomID // by the id that the department file gives
+	said   map[string][]post
+	thumb  map[string]post
+	bot    *exec.Cmd
+}
+
+// post is something that a person put into a room.
+type post struct {
+	room id.RoomID
+	ref  id.EventID
+}
+
+func TestMatrix_a_morning_with_kills(t *testing.T) {
+	w := newMatrixTown(t)
+	steps := storyLines(t, "testdata/matrix_morning.story")
+	want := w.terminal(steps)
+	w.up()
+	w.settle()
+	kills := 0
+	for i, s := range steps {
+		switch s.Verb {
+		case story.Kill:
+			kills++
+			if kills == 1 {
+				w.kill()
+			} else {
+				w.Server.Kill()
+			}
+		case story.Start:
+			if kills == 1 {
+				w.up()
+			} else {
+				w.Server.Up(t)
+			}
+			w.settle()
+		default:
+			ref := w.act(s)
+			if w.bot != nil && !nextIs(steps, i, story.Kill) {
+				w.heard(ref)
+				w.settle()
+			}
+		}
+	}
+	w.settle()
+	got := w.records()
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("on record by Matrix, not as by the terminal (-terminal +matrix):\n%s", diff)
+	}
+	w.nothingTwice()
+}
+
+func nextIs(steps []story.Step, i int, v story.Verb) bool {
+	return i+1 < len(steps) && steps[i+1].Verb == v
+}
+
+func storyLines(t *testing.T, path string) []story.Step {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	steps, err := story.Parse(path, string(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return steps
+}
+
+// The people and rooms that are on Matrix; all others stay on the terminal.
+var (
+	matrixPeople = []string{"ines", "ravi", "wim", "greta"}
+	matrixRooms  = map[string]string{"room-st1": "#station-1", "shop": "#shop", "officers": "#officers"}
+)
+
+func newMatrixTown(t *testing.T) *matrixTown {
+	w := &matrixTown{
+		Server: matrixtest.Start(t), t: t, people: map[string]*matrixtest.Person{}, rooms: map[string]id.RoomID{},
+		said: map[string][]post{}, thumb: map[string]post{},
+	}
+	dir := t.TempDir()
+	w.bin, w.db, w.file, w.log = filepath.Join(dir, "crosslay"), filepath.Join(dir, "crosslay.db"), filepath.Join(dir, "dept.yaml"), filepath.Join(dir, "log")
+	w.must(exec.Command("go", "build", "-tags", "goolm", "-o", w.bin, ".").Run())
+	w.me = id.UserID(w.Register(t, "bot"))
+	login := exec.Command(w.bin, "matrix", "login", "--homeserver", w.URL, "--user", "bot", "--db", w.db)
+	login.Stdin = strings.NewReader(matrixtest.Password + "\n\n")
+	if out, err := login.CombinedOutput(); err != nil {
+		t.Fatalf("log in: %v\n%s", err, out)
+	}
+	for _, name := range matrixPeople {
+		w.people[name] = w.Person(t, name)
+	}
+	for room, alias := range matrixRooms {
+		w.rooms[room] = w.open(strings.TrimPrefix(alias, "#"))
+	}
+	w.rooms["direct"] = w.people["greta"].Direct(w.me)
+	w.must(os.WriteFile(w.file, []byte(w.department()), 0o600))
+	setup, err := load(w.file)
+	w.must(err)
+	w.setup = setup
+	w.firstStart()
+	return w
+}
+
+func (w *matrixTown) must(err error) {
+	w.t.Helper()
+	if err != nil {
+		w.t.Fatal(err)
+	}
+}
+
+// open makes an encrypted room with everybody in it, and the bot invited.
+func (w *matrixTown) open(alias string) id.RoomID {
+	host := w.people["ines"]
+	var others []id.UserID
+	for _, p := range w.people {
+		if p != host {
+			others = append(others, p.ID)
+		}
+	}
+	room := host.Room(alias, true, append(others, w.me)...)
+	for _, p := range w.people {
+		if p != host {
+			p.Join(room)
+		}
+	}
+	return room
+}
+
+// noon is a zone in which it is about noon, so that no test runs over midnight.
+func noon() *time.Location {
+	shift := 12 - time.Now().UTC().Hour()
+	name := fmt.Sprintf("Etc/GMT%+d", -shift)
+	if shift == 0 {
+		name = "Etc/GMT"
+	}
+	zone, err := time.LoadLocation(name)
+	if err != nil {
+		panic(err)
+	}
+	return zone
+}
+
+var accounts = regexp.MustCompile(`accounts: \{terminal: (\w+)\}`)
+
+// department is the example with some rooms and people on Matrix, and a shift
+// change half an hour ago.
+func (w *matrixTown) department() string {
+	now := time.Now().In(noon())
+	text := string(config.ExampleYAML)
+	for room, alias := range matrixRooms {
+		old := regexp.MustCompile(`(\{id: ` + room + `,.*)backend: terminal, address: "[^"]*"`)
+		text = old.ReplaceAllString(text, `${1}backend: matrix, address: "`+alias+":"+matrixtest.Domain+`"`)
+	}
+	text = accounts.ReplaceAllStringFunc(text, func(s string) string {
+		name := accounts.FindStringSubmatch(s)[1]
+		if w.people[name] == nil {
+			return s
+		}
+		return fmt.Sprintf(`accounts: {terminal: %s, matrix: "@%s:%s"}`, name, name, matrixtest.Domain)
+	})
+	for old, new := range map[string]string{
+		"zone: America/Denver":      "zone: " + now.Location().String(),
+		`shift_change: "07:00"`:     fmt.Sprintf("shift_change: %q", now.Add(-30*time.Minute).Format("15:04")),
+		"cycle: [A, A, B, B, C, C]": "cycle: [C, C, A, A, B, B]",
+		"starts: 2026-01-01}":       "starts: " + now.Format(time.DateOnly) + "}",
+		`summary: "08:30"`:          `summary: "03:00"`,
+	} {
+		text = strings.Replace(text, old, new, 1)
+	}
+	return text
+}
+
+// firstStart has the bot started once an hour ago, so that it has seen a shift
+// change coming.
+func (w *matrixTown) firstStart() {
+	store, err := sqlite.Open(w.db, sqlite.Options{})
+	w.must(err)
+	defer store.Close()
+	engine := bot.New(store, w.setup)
+	w.must(engine.Note(w.t.Context(), chat.Started, time.Now().Add(-time.Hour), ""))
+	for more := true; more; {
+		more, err = engine.Work(w.t.Context())
+		w.must(err)
+	}
+}
+
+// terminal plays the same on the terminal and returns what is on record.
+func (w *matrixTown) terminal(steps []story.Step) []string {
+	w.t.Helper()
+	path := filepath.Join(w.t.TempDir(), "terminal.db")
+	world, err := story.New(w.setup, path, time.Now().Add(-time.Hour), story.Options{Fast: true})
+	w.must(err)
+	w.must(world.Kill())
+	w.must(world.Advance(time.Hour))
+	w.must(world.Start())
+	played := []story.Step{}
+	for _, s := range steps {
+		played = append(played, s, story.Step{Line: s.Line, Verb: story.Pass, For: time.Second})
+	}
+	w.must(story.Script{Name: "matrix_morning", Steps: append([]story.Step{{Verb: story.Pass}}, played...)}.Play(world))
+	w.must(world.Close())
+	return w.plain(path)
+}
+
+// up starts the bot.
+func (w *matrixTown) up() {
+	w.t.Helper()
+	log, err := os.OpenFile(w.log, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
+	w.must(err)
+	defer log.Close()
+	w.health = freePort(w.t)
+	w.bot = exec.Command(w.bin, "serve", "--config", w.file, "--db", w.db, "--health", w.health)
+	w.bot.Stderr = log
+	w.must(w.bot.Start())
+	w.t.Cleanup(w.kill)
+}
+
+// kill ends the bot without a word.
+func (w *matrixTown) kill() {
+	if w.bot != nil {
+		_ = w.bot.Process.Kill()
+		_ = w.bot.Wait()
+		w.bot = nil
+	}
+}
+
+// poll waits until done, and fails the test with the bot's log after a while.
+func (w *matrixTown) poll(what string, done func() bool) {
+	w.t.Helper()
+	for deadline := time.Now().Add(30 * time.Second); time.Now().Before(deadline); time.Sleep(20 * time.Millisecond) {
+		if done() {
+			return
+		}
+	}
+	log, _ := os.ReadFile(w.log)
+	w.t.Fatalf("it does not come about that %s; the bot's log:\n%s", what, log)
+}
+
+// settle waits until the bot has said all that it has to say.
+func (w *matrixTown) settle() {
+	w.t.Helper()
+	quiet := 0
+	w.poll("the bot is at rest", func() bool {
+		resp, err := http.Get("http://" + w.health + "/healthz")
+		if err != nil {
+			return false
+		}
+		defer resp.Body.Close()
+		var h struct {
+			InboxAge float64 `json:"inbox_age_seconds"`
+			Outbox   int     `json:"outbox"`
+			Parked   int     `json:"parked"`
+		}
+		if json.NewDecoder(resp.Body).Decode(&h) != nil || h.Parked > 0 {
+			return false
+		}
+		if quiet++; h.InboxAge > 0 || h.Outbox > 0 {
+			quiet = 0
+		}
+		return quiet >= 3
+	})
+}
+
+// heard waits until the bot has heard an event.
+func (w *matrixTown) heard(ref id.EventID) {
+	w.t.Helper()
+	w.poll("the bot hears "+string(ref), func() bool {
+		log, _ := os.ReadFile(w.log)
+		return bytes.Contains(log, []byte(ref))
+	})
+}
+
+// act does what a person does, and returns the event that it made.
+func (w *matrixTown) act(s story.Step) id.EventID {
+	w.t.Helper()
+	p := w.people[s.Who]
+	own := w.said[s.Who]
+	switch s.Verb {
+	case story.Edit:
+		return p.Edit(own[len(own)-1].room, own[len(own)-1].ref, s.Text)
+	case story.Delete:
+		return p.Redact(own[len(own)-1].room, own[len(own)-1].ref)
+	case story.React:
+		room, root := w.find(p, s.Place)
+		w.thumb[s.Who] = post{room, p.React(room, root, s.Text)}
+		return w.thumb[s.Who].ref
+	case story.Unreact:
+		return p.Redact(w.thumb[s.Who].room, w.thumb[s.Who].ref)
+	case story.Say:
+		room, root := w.find(p, s.Place)
+		var ref id.EventID
+		if s.Photo {
+			ref = p.Photo(room, root, photoOf(w.t), s.Text)
+		} else {
+			ref = p.Say(room, root, s.Text)
+		}
+		w.said[s.Who] = append(own, post{room, ref})
+		return ref
+	}
+	w.t.Fatalf("line %d: %s cannot be played here", s.Line, s.Verb)
+	return ""
+}
+
+// find is the room and thread that a line of a story names.
+func (w *matrixTown) find(p *matrixtest.Person, place string) (id.RoomID, id.EventID) {
+	w.t.Helper()
+	key, n, room := "prompt/"+place+"/", 1, w.rooms["room-st1"]
+	switch {
+	case place == "direct":
+		return w.rooms["direct"], ""
+	case strings.HasPrefix(place, "#"):
+		return w.rooms[strings.TrimPrefix(place, "#")], ""
+	case strings.HasPrefix(place, "defect "):
+		key, room = "defect/", w.rooms["shop"]
+		fmt.Sscan(strings.TrimPrefix(place, "defect "), &n)
+	}
+	var root id.EventID
+	seen := 0
+	p.Wait(w.t, place, room, func(s matrixtest.Seen) bool {
+		if s.Thread == "" && strings.HasPrefix(keyOf(s), key) {
+			if seen++; seen == n {
+				root = s.ID
+			}
+		}
+		if root == "" && seen >= n {
+			seen = 0
+		}
+		return root != ""
+	})
+	return room, root
+}
+
+func keyOf(s matrixtest.Seen) string {
+	m, _ := s.Raw["crosslay.message"].(map[string]any)
+	key, _ := m["key"].(string)
+	return key
+}
+
+func photoOf(t *testing.T) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := png.Encode(&b, image.NewGray(image.Rect(0, 0, 4, 3))); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// records is what the bot has on record.
+func (w *matrixTown) records() []string {
+	w.t.Helper()
+	w.kill()
+	return w.plain(w.db)
+}
+
+var stamps = regexp.MustCompile(`-\d{4}-\d\d-\d\d-\d{6}`)
+
+// plain lists the records of a database as crosslay records prints them, without
+// what differs between two runs: times, and the names of messages.
+func (w *matrixTown) plain(db string) []string {
+	w.t.Helper()
+	out, err := exec.Command(w.bin, "records", "--db", db).Output()
+	w.must(err)
+	var list []string
+	for dec := json.NewDecoder(bytes.NewReader(out)); ; {
+		var r recordLine
+		if err := dec.Decode(&r); errors.Is(err, io.EOF) {
+			break
+		} else if err != nil {
+			w.t.Fatal(err)
+		}
+		superseded, supersedes := r.SupersededBy != "", r.Supersedes != ""
+		r.ID, r.At, r.Arrived, r.Message, r.Supersedes, r.SupersededBy = "", time.Time{}, time.Time{}, "", "", ""
+		if r.Kind == bot.OnRun || r.Check == "run" && r.Item == "e1-pump" {
+			r.Value = check.Value{} // a second or two
+			r.Words, r.Note = "", ""
+		}
+		raw, err := json.Marshal(r)
+		w.must(err)
+		list = append(list, stamps.ReplaceAllString(fmt.Sprintf("%s superseded=%v supersedes=%v", raw, superseded, supersedes), ""))
+	}
+	return list
+}
+
+// nothingTwice looks at the rooms as people see them: every message of the bot's
+// is there once, and all of it came encrypted.
+func (w *matrixTown) nothingTwice() {
+	w.t.Helper()
+	counts := map[string]int{}
+	for _, room := range w.rooms {
+		for _, s := range w.people["ines"].All(room, w.me) {
+			counts[keyOf(s)]++
+			if !s.Secret {
+				w.t.Errorf("not encrypted: %s", s.Body)
+			}
+		}
+	}
+	for key, n := range counts {
+		if n != 1 {
+			w.t.Errorf("%s is there %d times", key, n)
+		}
+	}
+	store, err := sqlite.Open(w.db, sqlite.Options{ReadOnly: true})
+	w.must(err)
+	defer store.Close()
+	sent, err := store.Outgoing(w.t.Context())
+	w.must(err)
+	for _, o := range sent {
+		if o.Message.Place.Backend == "matrix" && !o.Message.Place.Direct && o.Message.Edits == "" && counts[string(o.Message.Key)] != 1 {
+			w.t.Errorf("%s (%s) is there %d times", o.Message.Key, o.State, counts[string(o.Message.Key)])
+		}
+	}
+	if len(counts) < 10 {
+		w.t.Errorf("only %d messages of the bot's are there", len(counts))
+	}
+}
+
+func freePort(t *testing.T) string {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close()
+	return l.Addr().String()
+}
