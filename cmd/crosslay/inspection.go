@@ -3,7 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
-	"io"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -19,7 +19,7 @@ type inspectionCmd struct {
 	DB      string `name:"db" required:"" help:"Database file." placeholder:"FILE"`
 	From    string `help:"First day: 2026-01-01; a year before the last without it."`
 	To      string `help:"Last day: 2026-12-31; today without it."`
-	Out     string `short:"o" help:"File to write, .html; standard output without it." placeholder:"FILE"`
+	Out     string `short:"o" help:"File to write, .html or .pdf; without it HTML on standard output." placeholder:"FILE"`
 }
 
 // Run writes the inspection record.
@@ -46,7 +46,11 @@ func (c *inspectionCmd) Run() error {
 	if err != nil {
 		return err
 	}
-	return writeTo(c.Out, false, func(out io.Writer) error { return record.HTML(out) })
+	write := record.HTML
+	if strings.EqualFold(filepath.Ext(c.Out), ".pdf") {
+		write = record.PDF
+	}
+	return writeTo(c.Out, false, write)
 }
 
 func (c *inspectionCmd) period(now time.Time) (from, to dept.Date, err error) {

@@ -19,6 +19,7 @@ type Inspection struct {
 	Department string
 	Subject    string // "PU-01 power unit", "Engine 1"
 	Zone       string
+	Paper      string    // the size of printed pages: Letter or A4
 	From, To   dept.Date // both inclusive, by the day on which a shift began
 	Made       time.Time
 	Items      []ItemRecord
@@ -58,14 +59,16 @@ type ShiftRow struct {
 	Who     string
 	When    string // "07:05", "07:05 to 09:12"; with the day if it is another
 	Results []Result
+	Passed  string // checks that passed without more to be said
+	Blanket string // checks that passed by one word for all
 	Open    string // checks that nobody answered
 	Out     bool   // out of service: not asked
 }
 
-// Result is a check that was answered.
+// Result is a check that was answered, with what was read or found.
 type Result struct {
 	Check, Reading, Verdict string
-	Fault, Blanket          bool
+	Fault                   bool
 }
 
 // DefectRecord is a defect with its life.
@@ -112,7 +115,10 @@ func InspectionOf(book *ledger.Book, s Subject, from, to dept.Date, now time.Tim
 	if now.Before(in.end) {
 		in.end = now
 	}
-	out := Inspection{Department: book.Setup.Dept.Name, Subject: s.Name, Zone: zone.String(), From: from, To: to, Made: now.In(zone)}
+	out := Inspection{Department: book.Setup.Dept.Name, Subject: s.Name, Zone: zone.String(), Paper: "Letter", From: from, To: to, Made: now.In(zone)}
+	if book.Setup.Dept.Units == dept.Metric {
+		out.Paper = "A4"
+	}
 	for _, id := range s.Items {
 		out.Items = append(out.Items, in.item(id))
 	}
@@ -224,7 +230,7 @@ func (in *inspector) row(a *ledger.Answers, it dept.Item, asked bool, sums *Sums
 		ref := check.Ref{Item: it.ID, Check: c.ID}
 		if l, ok := a.Results[ref]; ok && a.State(ref) != check.Open {
 			lines = append(lines, l)
-			row.Results = append(row.Results, in.result(c, l))
+			row.add(in.result(c, l), blanket(l))
 		} else if due[ref] {
 			open = append(open, c.Label)
 		}
@@ -247,6 +253,18 @@ func (in *inspector) row(a *ledger.Answers, it dept.Item, asked bool, sums *Sums
 	}
 	row.Who, row.When = in.whoWhen(a.Shift, lines)
 	return row, len(lines) > 0
+}
+
+// add puts a result where it is read fastest: what merely passed by its name.
+func (r *ShiftRow) add(one Result, blanket bool) {
+	switch {
+	case one.Reading != "" || one.Verdict != string(check.OK):
+		r.Results = append(r.Results, one)
+	case blanket:
+		r.Blanket = strings.TrimPrefix(r.Blanket+", "+one.Check, ", ")
+	default:
+		r.Passed = strings.TrimPrefix(r.Passed+", "+one.Check, ", ")
+	}
 }
 
 func nameOf(s ledger.Shift) string {
@@ -294,7 +312,7 @@ func blanket(l ledger.Line) bool { return l.Note == "by a blanket answer" }
 
 // result writes a reading with its unit, its verdict, and how it came about.
 func (in *inspector) result(c *check.Check, l ledger.Line) Result {
-	r := Result{Check: c.Label, Verdict: l.State, Blanket: blanket(l)}
+	r := Result{Check: c.Label, Verdict: l.State}
 	if !l.Value.IsZero() {
 		r.Reading = wording.Figure(c, l.Value)
 	}
@@ -305,7 +323,7 @@ func (in *inspector) result(c *check.Check, l ledger.Line) Result {
 	case check.Unsure:
 		r.Verdict = "unsure, asked back"
 	case check.OK, check.Open:
-		if l.Note != "" && !r.Blanket {
+		if l.Note != "" && !blanket(l) {
 			r.Verdict += ", " + l.Note
 		}
 	}
