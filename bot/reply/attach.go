@@ -48,7 +48,7 @@ func (s *splitter) feedSubject(i int) {
 	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && (s.cur.all || s.cur.rest) && !linked, names && s.neg != nil && !s.negUsed && s.cur.hasCheck() && !linked && s.saysAhead(i+1), s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
 		s.close(true)
 	case full && !s.pending && s.completes(t) && (s.deniedLast() || s.objectOf(i)) && !s.saysAhead(i+1):
-	case full && (linked && s.completes(t) || s.describes(i) && !s.saysAhead(i+1)):
+	case full && (linked && s.completes(t) && !(s.pending && s.saysAhead(i+1)) || s.describes(i) && !s.saysAhead(i+1)):
 	case !full && !linked && len(s.cur.sigs) > 0 && s.deniedWhole() && s.saysAhead(i+1):
 		s.close(true)
 	case full && s.pending && len(s.cur.items) > 0 && len(t.senses.items) > 0 && s.cur.sigs[0].b < s.cur.subjB && !s.saysAhead(i+1): // "no issues with packs, camera"
@@ -60,10 +60,13 @@ func (s *splitter) feedSubject(i int) {
 	if !s.cur.hasSubject() {
 		s.cur.subjB = t.b
 	}
+	if k := i - 1 - s.articles(i); k >= 0 && len(s.cur.names) > 0 && (s.terms[k].is(cAnd) || s.terms[k].punct == ",") {
+		s.cur.listed = true
+	}
 	s.touch(t)
 	s.pending = false
 	s.cur.plural = s.cur.plural || t.is(cPlural) && !s.cur.single
-	s.cur.isName = s.terms[max(i-1, 0)].word == "is" && len(s.cur.items) > 0 && len(s.cur.names) == 0 && s.endsAt(i+1)
+	s.cur.isName = s.terms[max(i-1, 0)].word == "is" && len(s.cur.items) > 0 && len(s.cur.names) == 0 && s.endsAt(i+1) && !t.is(cBad|cGood)
 	if len(t.senses.checks) > 0 && !(len(t.senses.items) > 0 && s.itemSense(i)) {
 		s.cur.names = append(s.cur.names, t)
 		return
@@ -198,7 +201,7 @@ func (s *splitter) takesFigure(t *term) bool {
 func (s *splitter) saysAhead(i int) bool {
 	for ; i < len(s.terms); i++ {
 		t := &s.terms[i]
-		if isAny(t.word, "is", "are", "was", "were", "s", "at", "all", "looks", "has", "have", "got") || t.is(cAbout|cHedge) || t.subject() && !t.predicate() || t.is(cWith) && t.word == "at" {
+		if isAny(t.word, "is", "are", "was", "were", "s", "at", "all", "looks", "look", "looked", "seem", "seems", "read", "reads", "feel", "feels", "stay", "stays", "has", "have", "got") || t.is(cAbout|cHedge) || t.subject() && !t.predicate() || t.is(cWith) && t.word == "at" {
 			continue
 		}
 		return t.predicate() && !t.is(cFixed|cPoured) || t.q != nil

@@ -67,6 +67,8 @@ type clause struct {
 	predOnly bool
 	pronoun  bool
 	ones     bool // "the one", "the ones"
+	listed   bool // several names joined by "and"
+	marked   bool // the item is named by its digits or its place alone
 	isName   bool // "the saw is fuel": a name where something should be said
 	partial  bool // "so far"
 	single   bool // "one of the": which one is not said
@@ -240,6 +242,7 @@ func (s *splitter) feed(i int) {
 		s.cur.single = true
 	case t.punct != "":
 		s.feedPunct(i)
+	case i > 0 && isAny(t.word, "tank", "tanks") && s.terms[i-1].q != nil && s.terms[i-1].q.frac && s.cur.hasSubject() && s.cur.spoken(): // "3/4 tank"
 	case s.opening(i), t.word == "well" && t.last == "well" && (i == 0 || s.terms[i-1].punct != "" || s.terms[i-1].is(cAnd|cBut)) && i+1 < len(s.terms):
 	case s.feedDigits(i):
 	case t.q != nil && t.q.whole && i+1 < len(s.terms) && s.terms[i+1].word == "runs", t.word == "runs" && i > 0 && s.terms[i-1].q != nil: // calls

@@ -26,7 +26,7 @@ func answersAlone(terms []term) ([]signal, bool) {
 	for i := range terms {
 		t := &terms[i]
 		switch {
-		case t.punct == "?", t.unknown, t.is(cAll|cRest|cExcept|cBut|cIf|cHedge|cQuestion|cThen|cUndo):
+		case t.punct == "?", t.unknown, t.is(cAll | cRest | cExcept | cBut | cIf | cHedge | cQuestion | cThen | cUndo):
 			return nil, false
 		case t.punct != "":
 		case t.q != nil:

@@ -48,6 +48,9 @@ func (s *splitter) feedTalk(i int) bool {
 	case t.is(cBack) && i == 0:
 		s.talk.back = true
 	case t.is(cIf):
+		if n := len(s.cur.sigs); n > 0 && s.cur.sigs[n-1].kind == sGood && i > 0 && s.cur.sigs[n-1].t.i == i-1 && !s.cur.sigs[n-1].neg && isAny(t.word, "once", "if", "when", "unless", "till", "until", "provided", "assuming", "as") {
+			s.sig(sHedge, t, false) // "good to go once it is charged"
+		}
 		doubted := s.cur.says(sUndone, sHedge) && !s.cur.hasSubject()
 		s.close(true)
 		if doubted {
@@ -184,7 +187,7 @@ func (s *splitter) feedOther(i int) {
 		s.cur.past = true
 		s.touch(t)
 	case t.unknown:
-		t.capital = t.capital || t.upper && s.acts(i+1)
+		t.capital = t.capital || t.upper && s.acts(i+1) || i > 1 && s.before(t, "is", "s") && isAny(s.terms[i-2].word, "this", "it") && i+1 < len(s.terms) && isAny(s.terms[i+1].word, "on", "from", "at", "with", "here", "over")
 		if s.pending && len(s.cur.sigs) > 0 {
 			s.close(true)
 		}

@@ -42,13 +42,14 @@ func (s *splitter) feedDigits(i int) bool {
 		return false
 	}
 	item, ok := s.lx.digits[int(t.q.lo)]
-	if !ok || !(i == 0 || s.terms[i-1].punct != "" || s.terms[i-1].is(cWith|cAnd)) || s.endsAt(i+1) && !(i > 0 && s.terms[i-1].is(cWith)) {
+	if !ok || !(i == 0 || s.terms[i-1].punct != "" || s.terms[i-1].is(cWith|cAnd|cExcept|cBut)) || s.endsAt(i+1) && !(i > 0 && s.terms[i-1].is(cWith)) {
 		return false
 	}
 	if len(s.cur.sigs) > 0 && (s.pending || s.cur.hasSubject() && len(s.cur.items) > 0) {
 		s.close(true)
 	}
 	s.touch(t)
+	s.cur.marked = len(s.cur.items) == 0
 	s.cur.items, s.pending = appendNew(s.cur.items, []int{item}), false
 	return true
 }
@@ -99,6 +100,10 @@ func (s *splitter) flushNegBefore() {
 }
 
 func (s *splitter) numberFits(i int) bool {
+	if i+2 < len(s.terms) && (s.terms[i+1].punct == "." || s.terms[i+1].punct == ")") && s.terms[i+1].b == s.terms[i].e && (i == 0 || s.terms[i-1].punct != "" || s.terms[i-1].q != nil || len(s.cur.sigs) > 0) &&
+		(s.terms[i+2].predicate() && s.terms[i+2].b > s.terms[i+1].e) {
+		return true
+	}
 	if i > 0 {
 		p := &s.terms[i-1]
 		if p.punct == "#" || isAny(p.word, "number", "num", "check", "no.", "item", "question") && !p.unknown {

@@ -195,7 +195,7 @@ func (s *splitter) say(t *term) {
 	switch {
 	case s.will && (kind == sFixed || kind == sPoured):
 		kind = sBad
-	case s.will && kind == sGood && s.toCome(t):
+	case s.will && kind == sGood && (s.toCome(t) || t.i > 0 && s.terms[t.i-1].is(cWill) && isAny(t.word, "pass", "work", "hold", "check")):
 		s.sig(sHedge, t, false)
 		return
 	case s.will && kind == sGood && !s.cur.hasSubject():
@@ -308,7 +308,9 @@ func (s *splitter) figure(t *term) {
 	if s.neg != nil && s.neg.is(cNo) && s.cur.hasSubject() && s.cur.subjB > s.neg.b {
 		s.flushNeg() // "no halyard on the 24"
 	} else if s.neg != nil {
-		q.bound = underB
+		if !s.negUsed {
+			q.bound = underB
+		}
 		s.neg = nil
 	}
 	s.bound = 0

@@ -203,7 +203,14 @@ func spelled(t []token, i int) (quantity, int) {
 	if v >= 20 && v < 100 {
 		if u := unitDigit(wordAt(t, i+1)); u > 0 {
 			v, n = v+u, 2
+		} else if wordAt(t, i+1) == "one" && v < 100 {
+			v, n = v+1, 2
 		}
+		if w, m := spokenTens(t, i+n); n == 2 && m > 0 {
+			return quantity{lo: v*100 + w, hi: v*100 + w, whole: true}, n + m // "forty five fifty"
+		}
+	} else if w, m := spokenTens(t, i+1); v >= 10 && v < 20 && m > 0 {
+		return quantity{lo: v*100 + w, hi: v*100 + w, whole: true}, 1 + m // "eighteen fifty"
 	} else if tens, ok := numberWords[wordAt(t, i+1)]; ok && v > 0 && v < 10 && tens >= 10 {
 		if _, scale := scaleWords[wordAt(t, i+2)]; !scale {
 			n, u := 2, 0.0
@@ -218,6 +225,22 @@ func spelled(t []token, i int) (quantity, int) {
 		return addRest(q, n, t, i, s)
 	}
 	return quantity{lo: v, hi: v, whole: true}, n
+}
+
+// spokenTens reads "fifty", "fifty five", "twelve" as the end of a number of four
+// digits.
+func spokenTens(t []token, i int) (float64, int) {
+	v, ok := numberWords[wordAt(t, i)]
+	if !ok || v < 10 || v > 90 {
+		return 0, 0
+	}
+	if _, scale := scaleWords[wordAt(t, i+1)]; scale {
+		return 0, 0
+	}
+	if u := unitDigit(wordAt(t, i+1)); u > 0 && v >= 20 {
+		return v + u, 2
+	}
+	return v, 1
 }
 
 // addRest adds what follows hundred or thousand: "four thousand five hundred".
@@ -252,7 +275,7 @@ func oneOf(t []token, i int) (quantity, int) {
 	}
 	if v, ok := numberWords[w]; ok && v >= 10 {
 		n := 2
-		if u, ok := numberWords[wordAt(t, i+2)]; ok && v >= 20 && u > 0 && u < 10 {
+		if u, ok := hourWord(wordAt(t, i+2)); ok && v >= 20 && u > 0 && u < 10 {
 			v, n = v+u, 3
 		}
 		return quantity{lo: 100 + v, hi: 100 + v}, n

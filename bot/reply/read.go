@@ -49,7 +49,7 @@ func promise(terms []term) bool {
 	for i := range terms {
 		t := &terms[i]
 		switch {
-		case t.subject(), t.q != nil, t.unknown, t.is(cBad|cLow|cOver|cFixed|cPoured|cBlanket|cAll|cRest|cHedge|cThen):
+		case t.subject(), t.q != nil, t.unknown, t.is(cBad | cLow | cOver | cFixed | cPoured | cBlanket | cAll | cRest | cHedge | cThen):
 			return false
 		case t.is(cWill), isAny(t.word, "roger", "copy", "wilco", "understood") || isAny(t.word, "will", "on", "im", "looking", "checking") && t.is(cAck):
 			will = true
@@ -115,7 +115,7 @@ type reader struct {
 	mending  bool // the clause before said that something was put right
 	mendedAt []int
 	older    []int // refs of which older news was told
-	asked    bool // something was asked that is about no check
+	asked    bool  // something was asked that is about no check
 }
 
 // trouble is an item called bad without a word about what.
@@ -161,6 +161,7 @@ func (lx *lexicon) find(refs []check.Ref) []int {
 
 func (r *reader) readAll() {
 	for i := 0; i < len(r.clauses); {
+		r.settlePlaces(&r.clauses[i])
 		if n := r.positional(i); n > 0 {
 			i += n
 			continue
@@ -172,6 +173,28 @@ func (r *reader) readAll() {
 		i++
 	}
 	r.sweepAll()
+}
+
+// settlePlaces takes a place for the item that rides there where an item like it was
+// just spoken of, or where a figure says so: "driver 4300 ok ok", "jump not checked".
+func (r *reader) settlePlaces(c *clause) {
+	if len(c.places) != 1 || c.hasSubject() {
+		return
+	}
+	p := c.places[0]
+	near := r.held >= 0 && (r.held == p || r.lx.sameSheet(r.held, p))
+	for _, i := range r.group {
+		near = near || i == p || r.lx.sameSheet(i, p)
+	}
+	for k := range c.sigs {
+		if s := &c.sigs[k]; s.kind == sFigure {
+			near = near || len(r.plausible(r.lx.byItem[p], s.t.q)) > 0 || len(r.lx.takers(r.lx.ofKind(r.lx.byItem[p], check.Number), s.t.q)) > 0 ||
+				s.t.q.whole && s.t.q.lo >= 100 && len(r.lx.ofKind(r.lx.byItem[p], check.Number)) == 1
+		}
+	}
+	if near {
+		c.items, c.marked = []int{p}, true
+	}
 }
 
 func (r *reader) clause(i int) {

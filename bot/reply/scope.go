@@ -21,7 +21,7 @@ type target struct {
 func (lx *lexicon) scope(c *clause, held int) target {
 	var tg target
 	items := c.items
-	if c.other && len(items) == 2 && slices.Contains(items, held) {
+	if c.other && len(items) >= 2 && slices.Contains(items, held) {
 		items = slices.DeleteFunc(slices.Clone(items), func(i int) bool { return i == held })
 	}
 	items = lx.placed(items, c, held)
@@ -43,7 +43,7 @@ func (lx *lexicon) scope(c *clause, held int) target {
 	if c.both && len(c.items) == 0 {
 		held = -1
 	}
-	if one := lx.common(c.names, items, held); len(one) > 0 {
+	if one := lx.common(c.names, items, held); len(one) > 0 && !c.listed {
 		tg.refs = one
 		return tg
 	}
@@ -130,6 +130,9 @@ func (lx *lexicon) resolve(t *term, items []int, held int, plural bool, tg *targ
 	}
 	if len(pick) == 0 && held >= 0 && len(items) == 0 {
 		pick = lx.within(cands, []int{held})
+		if hints := lx.within(t.senses.hints, []int{held}); len(pick) == 0 && exactName && len(hints) == 1 {
+			pick = hints
+		}
 	}
 	if len(pick) == 0 && len(tg.refs) > 0 && !exactName {
 		return

@@ -225,10 +225,10 @@ func intent(out *Reading, tk talk) Intent {
 		return Undo
 	case tk.busy:
 		return Busy
-	case tk.question:
-		return Question
 	case len(out.Reports) > 0:
 		return Report
+	case tk.question:
+		return Question
 	}
 	return Chatter
 }

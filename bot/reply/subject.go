@@ -12,7 +12,7 @@ func (r *reader) item(items []int, c *clause, i int) {
 		r.bareItem(refs, c, i)
 		return
 	}
-	if like := r.likePrevious(refs); len(like) > 0 && c.soft && len(c.sigs) == 1 && c.says(sYes, sNo) {
+	if like := r.likePrevious(refs); len(like) > 0 && len(c.sigs) == 1 && (c.soft && c.says(sYes, sNo) || c.marked && c.says(sGood)) {
 		r.specific(target{refs: like, items: items}, c, i)
 		return
 	}
@@ -86,7 +86,7 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		}
 	case badly:
 		r.trouble(refs, sigs, c, i, l)
-	case undone && len(got) == 0 && !c.hasSubject() && !c.all && len(r.clauses) == 1 && !leftOut(c) && c.says(sUndone):
+	case undone && len(got) == 0 && !c.hasSubject() && !c.all && r.alone(i) && !leftOut(c) && c.says(sUndone):
 		r.busy = true // "later"
 	case undone && len(got) == 0 && r.everything(c, l):
 		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
@@ -112,6 +112,16 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 	case lost || len(c.unknown) > 0:
 		r.residue(refs, c, Leftover)
 	}
+}
+
+// alone reports whether no other clause says anything.
+func (r *reader) alone(i int) bool {
+	for k := range r.clauses {
+		if c := &r.clauses[k]; k != i && (c.hasSubject() || len(c.sigs) > 0) {
+			return false
+		}
+	}
+	return true
 }
 
 // leftOut reports whether the clause says that something was not looked at, rather

@@ -105,7 +105,10 @@ func (lx *lexicon) correct(w string) (string, bool) {
 			}
 			continue
 		}
-		tie = d == best && cand != found && !lx.alike(cand, found)
+		if d == best && found != "" && consonants(found) == consonants(w) && consonants(cand) != consonants(w) {
+			continue
+		}
+		tie = d == best && cand != found && !lx.alike(cand, found) && !(consonants(cand) == consonants(w) && consonants(found) != consonants(w))
 		best, found = d, cand
 	}
 	if found != "" && !tie {
@@ -123,7 +126,7 @@ func (lx *lexicon) garbled(w string) (string, bool) {
 		if len(cand) < 4 || vocabularyMeans(cand, passing&^cFiller) || cand[0] != w[0] && len(w) < 6 {
 			continue
 		}
-		if !(sameLetters(w, cand) || len(w) < len(cand) && consonants(cand) == w) {
+		if !(sameLetters(w, cand) || len(w) < len(cand) && (consonants(cand) == w || squeeze(consonants(cand)) == w || len(cand) == 4 && cand[:3] == w)) {
 			continue
 		}
 		if found != "" && found != cand {
