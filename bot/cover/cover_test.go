@@ -160,7 +160,7 @@ func TestPlace(t *testing.T) {
 	}
 	for i, h := range p.Help {
 		w := want[i]
-		if math.Abs(h.Minutes-w.Minutes) > 1e-9 || math.Abs(h.Now-w.Now) > 1e-9 || h.Company != w.Company || h.By != w.By || h.ByNow != w.ByNow || h.Rough {
+		if math.Abs(h.Minutes-w.Minutes) > 1e-9 || math.Abs(h.Now-w.Now) > 1e-9 || h.Company != w.Company || h.By != w.By || h.ByNow != w.ByNow || h.Way.Rough || h.Way.Minutes != h.Minutes {
 			t.Errorf("%+v, want %+v", h, w)
 		}
 	}

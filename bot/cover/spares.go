@@ -2,6 +2,7 @@ package cover
 
 import (
 	"math"
+	"slices"
 
 	"crosslay/bot/dept"
 )
@@ -43,7 +44,7 @@ type Help struct {
 	By, ByNow dept.CompanyID
 	Minutes   float64 // after; +Inf where nobody can
 	Now       float64
-	Rough     bool // the drive after lies outside the distances of the formula
+	Way       Way // of By, after; no way where it helps itself or nobody can
 }
 
 // Plan is where the spares do most good.
@@ -83,9 +84,9 @@ type table struct {
 	out    []dept.CompanyID
 	by     []dept.CompanyID // the nearest that can as things stand
 	now    []float64        // minutes of that; never where nobody can
-	drive  [][]float64      // minutes from the i-th to the j-th, 0 to itself
-	rough  [][]bool
-	nowRgh []bool
+	nowWay []Way
+	drive  [][]float64 // minutes from the i-th to the j-th, 0 to itself
+	ways   [][]Way
 	weight []float64
 }
 
@@ -124,37 +125,31 @@ func (f Formula) row(d *dept.Department, q Places, t *table, id dept.CompanyID) 
 	}
 	others := func(c dept.CompanyID) bool { return q.Can(c) && !t.holds(c) }
 	best, can := f.Nearest(d, id, others)
+	minutes := best.Way.Minutes
 	if !can {
-		best.Way.Minutes = never
+		minutes = never
 	}
-	drive, rough := make([]float64, len(t.out)), make([]bool, len(t.out))
+	drive, ways := make([]float64, len(t.out)), make([]Way, len(t.out))
 	for j, other := range t.out {
 		there, known := station(d, other)
 		if !known {
 			return false
 		}
 		if other != id {
-			w := f.Between(d, here, there)
-			drive[j], rough[j] = w.Minutes, w.Rough
+			ways[j] = f.Between(d, here, there)
+			drive[j] = ways[j].Minutes
 		}
 	}
 	weight := 1.0
 	if q.Weight != nil {
 		weight = q.Weight(id)
 	}
-	t.by, t.now, t.nowRgh = append(t.by, best.Company), append(t.now, best.Way.Minutes), append(t.nowRgh, best.Way.Rough)
-	t.drive, t.rough, t.weight = append(t.drive, drive), append(t.rough, rough), append(t.weight, weight)
+	t.by, t.now, t.nowWay = append(t.by, best.Company), append(t.now, minutes), append(t.nowWay, best.Way)
+	t.drive, t.ways, t.weight = append(t.drive, drive), append(t.ways, ways), append(t.weight, weight)
 	return true
 }
 
-func (t table) holds(id dept.CompanyID) bool {
-	for _, o := range t.out {
-		if o == id {
-			return true
-		}
-	}
-	return false
-}
+func (t table) holds(id dept.CompanyID) bool { return slices.Contains(t.out, id) }
 
 func (t table) plan(goal Goal, at []int) Plan {
 	p := Plan{Goal: goal}
@@ -163,11 +158,10 @@ func (t table) plan(goal Goal, at []int) Plan {
 	}
 	after := make([]float64, len(t.out))
 	for j, id := range t.out {
-		h := Help{Company: id, By: t.by[j], ByNow: t.by[j], Minutes: t.now[j], Rough: t.nowRgh[j]}
-		h.Now = told(t.now[j])
+		h := Help{Company: id, By: t.by[j], ByNow: t.by[j], Minutes: t.now[j], Now: told(t.now[j]), Way: t.nowWay[j]}
 		for _, i := range at {
 			if t.drive[i][j] < h.Minutes || i == j {
-				h.By, h.Minutes, h.Rough = t.out[i], t.drive[i][j], t.rough[i][j]
+				h.By, h.Minutes, h.Way = t.out[i], t.drive[i][j], t.ways[i][j]
 			}
 		}
 		after[j], h.Minutes = h.Minutes, told(h.Minutes)

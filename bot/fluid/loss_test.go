@@ -27,6 +27,7 @@ func TestLossOf(t *testing.T) {
 		{"coarse_gauge", []fluid.TopUp{at(0, 500), at(14, 140)}, 40, "", 70, 50, 90},
 		{"less_than_the_gauge_tells", []fluid.TopUp{at(0, 500), at(7, 30)}, 40, "", 30, 0, 70},
 		{"twice_on_one_day", []fluid.TopUp{at(0, 100), {At: monday(0).Add(5 * time.Hour), ML: 50}}, 0, fluid.TooSoon, 0, 0, 0},
+		{"a_day_apart", []fluid.TopUp{at(0, 500), at(1, 10)}, 0, "", 70, 70, 70},
 		{"no_volume", []fluid.TopUp{at(0, 100), at(7, 0)}, 0, fluid.NoVolume, 0, 0, 0},
 		{"out_of_order", []fluid.TopUp{at(7, 100), at(0, 100)}, 0, fluid.TooSoon, 0, 0, 0},
 	}

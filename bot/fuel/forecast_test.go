@@ -111,6 +111,15 @@ func TestForecastHoldsTheDay(t *testing.T) {
 	}
 }
 
+// Days of a few seconds, as a clock in other units would have them, are no less
+// certain for that.
+func TestForecastOfShortRuns(t *testing.T) {
+	f := fuel.Tank{Level: 1, Floor: 0.5, Endurance: time.Minute}.Forecast(every(30, 0.01))
+	if math.Abs(f.Late-50) > 1e-6 || math.Abs(f.Early-50) > 1e-6 {
+		t.Errorf("%+v", f)
+	}
+}
+
 // The constant for nine in ten is gonum's quantile: both bounds of a use whose
 // spread is known solve the equation they come from.
 func TestForecastSolvesItsEquation(t *testing.T) {

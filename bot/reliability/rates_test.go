@@ -154,6 +154,7 @@ func TestProportions(t *testing.T) {
 		{81, 263, .255289, .366210, .252737, .367622}, {15, 148, .062386, .160487, .057844, .161650}, {0, 20, 0, .161125, 0, .168433},
 		{1, 29, .006113, .171755, .000873, .177644}, {4, 20, .080658, .416017, .057334, .436614}, {8, 30, .141827, .444480, .122795, .458894},
 		{0, 10, 0, .277533, 0, .308497}, {10, 10, .722467, 1, .691503, 1},
+		{0, 1, 0, .793451, 0, .975}, // z²/(1+z²), and the root of 1-p = .025
 	} {
 		w, cp := reliability.Wilson(c.k, c.n, 0.95), reliability.ClopperPearson(c.k, c.n, 0.95)
 		for what, pair := range map[string][2]float64{"wilson lower": {w.Lower, c.wLow}, "wilson upper": {w.Upper, c.wHigh}, "exact lower": {cp.Lower, c.cLow}, "exact upper": {cp.Upper, c.cHi}} {

@@ -111,6 +111,9 @@ func permutations(n int, visit func([]float64)) {
 func TestReversalsApproximation(t *testing.T) {
 	for _, r := range []int{exactUpTo + 1, 20, 40} {
 		t.Run(fmt.Sprint(r), func(t *testing.T) {
+			if half := r * (r - 1) / 4; atLeast(half, r) != approximately(half, []int{r}) {
+				t.Error("not approximated")
+			}
 			counts := orders(r)
 			all := 0.0
 			for _, c := range counts {

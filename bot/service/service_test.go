@@ -61,6 +61,7 @@ func TestNext(t *testing.T) {
 		{"hours_first", check.Service{Months: 12, Hours: 50}, "2026-01-15", 49, "", tenth, "", service.Hours, "2026-06-11", "2026-06-11", "2026-06-11", 0},
 		{"calendar_first", check.Service{Months: 5, Hours: 50}, "2026-01-10", 49, "", tenth, "", service.Calendar, "2026-06-10", "2026-06-10", "2026-06-10", 0},
 		{"hours_over_the_day_not_known", check.Service{Hours: 50}, "", 51, "", tenth, "", service.Hours, "2026-06-01", "2026-06-01", "2026-06-01", 0},
+		{"hours_to_the_minute", check.Service{Hours: 50}, "", 50, "2026-05-31", tenth, "", service.Hours, "2026-05-31", "2026-05-31", "2026-05-31", 1},
 		{"hours_over_since", check.Service{Hours: 50}, "", 51, "2026-05-20", tenth, "", service.Hours, "2026-05-20", "2026-05-20", "2026-05-20", 12},
 		{"both_over_the_earlier_counts", check.Service{Months: 3, Hours: 50}, "2026-02-15", 51, "2026-05-20", tenth, "", service.Calendar, "2026-05-15", "2026-05-15", "2026-05-15", 17},
 		{"not_used_hours_alone", check.Service{Hours: 50}, "", 10, "", steady(90, 0), service.Unused, "", "", "", "", 0},

@@ -24,6 +24,8 @@ func TestReliabilityGolden(t *testing.T) {
 		{"a few failures, fellows alike", Reliability(ReliabilityView{Name: one, Report: by(even, reliability.Count{Failures: 22, Hours: 11000}), Available: watched, Clock: EngineHours})},
 		{"more often than its fellows, but luck", Reliability(ReliabilityView{Name: one, Report: by(even, reliability.Count{Failures: 10, Hours: 9000}), Clock: EngineHours})},
 		{"worse than its fellows, getting worse", Reliability(ReliabilityView{Name: one, Report: by(late, reliability.Count{Failures: 3, Hours: 6000}), Clock: EngineHours})},
+		{"worse than its fellows, which never failed", Reliability(ReliabilityView{Name: one, Report: by(even, reliability.Count{Hours: 11000}), Clock: EngineHours})},
+		{"as often as its fellows", Reliability(ReliabilityView{Name: one, Report: by(even, reliability.Count{Failures: 20, Hours: 10500}), Clock: EngineHours})},
 		{"better than its fellows, getting better", Reliability(ReliabilityView{Name: one, Report: by(early, reliability.Count{Failures: 400, Hours: 15000}), Clock: EngineHours})},
 		{"by the calendar", Reliability(ReliabilityView{Name: "all power units", Report: by(reliability.History{Hours: 8760, Failures: []float64{1000, 4000}}, reliability.Count{}),
 			Available: reliability.Availability{Watched: 365 * 24 * time.Hour}, Clock: Days})},
@@ -64,6 +66,14 @@ func TestApprox(t *testing.T) {
 		2100: "2,100", 12345678: "12,000,000", math.Inf(1): "many"} {
 		if got := approx(f); got != want {
 			t.Errorf("%v: %s, want %s", f, got, want)
+		}
+	}
+}
+
+func TestSure(t *testing.T) {
+	for confidence, want := range map[float64]string{0.9: "9 in 10 sure", 0.8: "8 in 10 sure", 0.95: "95 in 100 sure"} {
+		if got := strings.ReplaceAll(sure(confidence), tie, " "); got != want {
+			t.Errorf("%v: %s, want %s", confidence, got, want)
 		}
 	}
 }

@@ -3,7 +3,9 @@ package wording
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 
 	"crosslay/bot/chat"
 	"crosslay/bot/cover"
@@ -14,6 +16,7 @@ import (
 type SparesView struct {
 	Kind   string // "power unit"
 	Plan   cover.Plan
+	Else   cover.Plan // by the other goal, if it was asked for
 	Silent cover.Silence
 	Name   func(dept.CompanyID) string
 }
@@ -33,18 +36,18 @@ func Spares(v SparesView) []chat.Block {
 	rough := false
 	for _, h := range v.Plan.Help {
 		if h.By != h.Company {
-			rest, rough = append(rest, v.help(h)), rough || h.Rough
+			rest, rough = append(rest, v.help(h)), rough || roughly(h)
 		}
 	}
-	return blocks(block(chat.Body, "Spare "+v.Kind+v.to()+".", v.why()), block(chat.List, rest...), estimate(len(rest), rough))
+	return blocks(block(chat.Body, "Spare "+v.Kind+v.to(v.Plan.At)+".", v.why(), v.instead()), block(chat.List, rest...), estimate(len(rest), rough))
 }
 
-func (v SparesView) to() string {
-	if len(v.Plan.At) == 1 {
-		return " to " + tied(v.Name(v.Plan.At[0]))
+func (v SparesView) to(at []dept.CompanyID) string {
+	if len(at) == 1 {
+		return " to " + tied(v.Name(at[0]))
 	}
 	var each []string
-	for _, id := range v.Plan.At {
+	for _, id := range at {
 		each = append(each, tied("one to "+v.Name(id)))
 	}
 	return ": " + join(", ", each...)
@@ -65,16 +68,33 @@ func (v SparesView) why() string {
 		drive(after.Mean), minute(before.Mean), minute(after.Longest), tied(v.Name(after.Farthest)), minute(before.Longest))
 }
 
-func (v SparesView) help(h cover.Help) string {
-	if h.By == "" {
-		return v.Name(h.Company) + ": nobody"
+// instead tells of the other placement, where the choice is not the same.
+func (v SparesView) instead() string {
+	e := v.Else
+	if len(e.At) == 0 || slices.Equal(e.At, v.Plan.At) {
+		return ""
 	}
-	rough := ""
-	if h.Rough {
-		rough = ", rough"
+	to := strings.TrimPrefix(v.to(e.At), ":")
+	if e.Goal == cover.Farthest {
+		return fmt.Sprintf("Sent%s instead, the longest drive would be %s (%s).", to, drive(e.After.Longest), tied(v.Name(e.After.Farthest)))
 	}
-	return fmt.Sprintf("%s: %s in %s%s", v.Name(h.Company), tied(v.Name(h.By)), drive(h.Minutes), rough)
+	return fmt.Sprintf("Sent%s instead, the average drive would be %s.", to, drive(e.After.Mean))
 }
+
+func (v SparesView) help(h cover.Help) string {
+	switch {
+	case h.By == "":
+		return v.Name(h.Company) + ": nobody"
+	case h.Way.Km == 0:
+		return fmt.Sprintf("%s: %s, same station", v.Name(h.Company), tied(v.Name(h.By)))
+	case roughly(h):
+		return fmt.Sprintf("%s: %s in %s, rough", v.Name(h.Company), tied(v.Name(h.By)), drive(h.Minutes))
+	}
+	return fmt.Sprintf("%s: %s in %s", v.Name(h.Company), tied(v.Name(h.By)), drive(h.Minutes))
+}
+
+// roughly leaves out those under one roof, who need no formula.
+func roughly(h cover.Help) bool { return h.Way.Rough && h.Way.Km > 0 }
 
 func estimate(drives int, rough bool) chat.Block {
 	switch {
