@@ -62,6 +62,9 @@ func (d *decision) failures(id dept.ItemID) reliability.History {
 		return reliability.History{}
 	}
 	h := reliability.History{Hours: d.now.Sub(s.Tally.Since).Hours()}
+	if h.Hours < leastWatched {
+		return reliability.History{}
+	}
 	for _, f := range d.Defects {
 		if at := f.Reported.Sub(s.Tally.Since).Hours(); f.Ref.Item == id && f.How != defect.NotAFault && at >= 0 && at <= h.Hours {
 			h.Failures = append(h.Failures, at)
@@ -70,6 +73,10 @@ func (d *decision) failures(id dept.ItemID) reliability.History {
 	slices.Sort(h.Failures)
 	return h
 }
+
+// leastWatched is a fortnight: what is watched for less says nothing of how often
+// a thing fails.
+const leastWatched = 14 * 24.0
 
 // fellows are the other items of the same kind.
 func (d *decision) fellows(id dept.ItemID) []dept.ItemID {

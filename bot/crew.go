@@ -199,6 +199,9 @@ func (d *decision) take(st *Standing, w *Watch, read reply.Reading) {
 		return
 	}
 	d.hear(st, w, read)
+	if read.Held == "" {
+		w.Held.Item = d.engine
+	}
 	d.answer(st, w, read)
 	if read.Busy {
 		d.away(st, w)

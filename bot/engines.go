@@ -23,6 +23,7 @@ func (d *decision) engines(st *Standing, w *Watch, read reply.Reading) []reply.R
 				continue // said again; it runs since the first word
 			}
 			w.Running[id] = Lit{Since: at(m.At, d.ev.Said), By: d.author()}
+			d.engine = id
 		}
 	}
 	var results []reply.Result
@@ -30,6 +31,7 @@ func (d *decision) engines(st *Standing, w *Watch, read reply.Reading) []reply.R
 		for _, id := range d.engineOf(st, w, m.Item, true) {
 			if r, ok := d.stopped(w, id, at(m.At, d.ev.Said)); ok {
 				results = append(results, r)
+				d.engine = id
 			} else {
 				d.say(chat.Ask, d.ev.Place, string(id), wording.Lines("When was "+d.thing(id).Number+" started?", []string{`Say how long it ran: "ran 7 min".`}))
 			}

@@ -178,7 +178,11 @@ func (d *decision) complainAll(st *Standing, s Statement) {
 		if act == check.Crew {
 			continue
 		}
-		d.toShop(st, r.Ref, act, r.Damage, orElse(r.Words, s.Text))
+		words := orElse(r.Words, s.Text)
+		if len(s.Results) == 1 {
+			words = orElse(d.whole(words), words)
+		}
+		d.toShop(st, r.Ref, act, r.Damage, words)
 	}
 }
 

@@ -79,13 +79,16 @@ func (d *decision) names(ref check.Ref) bool {
 	return ok && mentions(d.ev.Text, append(append([]string{c.Label}, c.Names...), reply.NamesOf(it, d.Book[it.Sheet])...))
 }
 
-// okToWhat answers a bare "ok" after a reminder: it says that the reminder was
-// heard, and passes nothing.
+// okToWhat takes a bare "ok" for no more than that a message of the bot's was
+// heard, once anything was said in the shift or a reminder stands in the thread: it
+// passes nothing, and what is open is named.
 func (d *decision) okToWhat(st *Standing, w *Watch) bool {
-	if w.Reminded.IsZero() || !slices.Contains(heard, bare(d.ev.Text)) {
+	if !slices.Contains(heard, bare(d.ev.Text)) || w.Reminded.IsZero() && (len(w.Doubts) > 0 || len(w.Statements) == 0) {
 		return false
 	}
-	d.sayHere(chat.Ask, st, wording.OkToWhat(d.openOnes(st)))
+	if open := d.openOnes(st); len(open) > 0 && w == st.Watch {
+		d.sayHere(chat.Ask, st, wording.OkToWhat(open))
+	}
 	return true
 }
 

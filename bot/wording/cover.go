@@ -24,14 +24,18 @@ func Covers(company string, all []CoverLine, units dept.Units) []chat.Block {
 		return say("Nothing that " + company + " carries has to be covered: its sheets name nothing that it can do.")
 	}
 	var lines []string
+	hint := ""
 	for _, l := range all {
+		if l.Company != "" && !l.Same {
+			hint = "Drives are estimates, no promise."
+		}
 		self := " (" + tied(company+" can itself") + ")"
 		if !l.Here {
 			self = " (" + tied(company+" CANNOT") + ")"
 		}
 		lines = append(lines, join(", ", l.Can...)+self+": "+l.who(units))
 	}
-	return blocks(block(chat.Title, "Cover for "+company), block(chat.List, lines...), block(chat.Hint, "Drives are estimates, no promise."))
+	return blocks(block(chat.Title, "Cover for "+company), block(chat.List, lines...), block(chat.Hint, hint))
 }
 
 func (l CoverLine) who(units dept.Units) string {

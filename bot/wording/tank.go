@@ -44,7 +44,7 @@ func OldFuel(thing Thing, age fuel.Age, limit int) string {
 func WarmUps(hours float64, r run.Record, others run.Comparison, kinds string) string {
 	text := figureOf(hours) + " engine hours"
 	if r.Shifts == 0 {
-		return text + "; no shift has been counted yet"
+		return text
 	}
 	text += fmt.Sprintf("; warm-up run in %d of %s", r.Good, plural(float64(r.Shifts), "shift", "shifts"))
 	if rate, ok := r.Rate(0.95); ok && others != "" && r.Shifts >= 10 {
