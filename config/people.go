@@ -66,6 +66,9 @@ func (d *draft) readRooms() {
 			Quiet:   o.spans("quiet"),
 		}
 		o.belongs(room.Purpose)
+		if room.Backend == "slack" {
+			o.onSlack(room.Address)
+		}
 		d.dept.Rooms = append(d.dept.Rooms, room)
 		d.roomAt = append(d.roomAt, o)
 	})
@@ -147,6 +150,7 @@ func (o object) accounts() map[string]string {
 			accounts[backend] = s
 		}
 	}
+	block.ofSlack(accounts["slack"])
 	return accounts
 }
 
