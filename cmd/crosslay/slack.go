@@ -54,7 +54,8 @@ const slackSteps = `crosslay on Slack, from nothing to the first prompt
  5. Keep both where only crosslay can read them: in the environment
       CROSSLAY_SLACK_BOT_TOKEN=xoxb-...  CROSSLAY_SLACK_APP_TOKEN=xapp-...
     or in files that nobody else may read (chmod 600):
-      %[1]s/slack-bot-token  %[1]s/slack-app-token
+      %[1]s/slack-bot-token
+      %[1]s/slack-app-token
  6. In every channel of the department file: /invite @crosslay
  7. In the department file: backend: slack, address: the channel's id (C...; at
     the bottom of the channel's details) or its name with a #. For each person

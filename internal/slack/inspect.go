@@ -36,8 +36,14 @@ func Inspect(ctx context.Context, cfg Config, rooms []chat.Place) []string {
 				b.plainly(answerOf(err))))
 		}
 	}
+	taken := map[string]string{} // by channel: the address that it has already
 	for _, place := range rooms {
-		if what := b.inspect(ctx, place.Room); what != "" {
+		id, what := b.inspect(ctx, place.Room)
+		if other, twice := taken[id]; what == "" && twice {
+			what = "it is the channel " + other + ", which has a room already"
+		}
+		taken[id] = place.Room
+		if what != "" {
 			wrong = append(wrong, fmt.Sprintf("Room %s: %s.", place.Room, what))
 		}
 	}
@@ -58,25 +64,25 @@ func missing(have []string) []string {
 		strings.Join(list, ", "))}
 }
 
-// inspect says what is missing in one room.
-func (b *Backend) inspect(ctx context.Context, address string) string {
+// inspect is the channel of a room, and what is missing there.
+func (b *Backend) inspect(ctx context.Context, address string) (id, what string) {
 	id, err := b.rooms.id(ctx, address)
 	if err != nil {
-		return b.plainly(err)
+		return "", b.plainly(err)
 	}
 	if err := b.pace.wait(ctx, "conversations.info", ""); err != nil {
-		return b.plainly(err)
+		return id, b.plainly(err)
 	}
 	channel, err := b.api.GetConversationInfoContext(ctx, &api.GetConversationInfoInput{ChannelID: id})
 	switch {
 	case err != nil:
-		return b.plainly(answerOf(err))
+		return id, b.plainly(answerOf(err))
 	case channel.IsArchived:
-		return "is_archived (" + remedy["is_archived"] + ")"
+		return id, remedy["is_archived"]
 	case !channel.IsMember:
-		return "the app is not in the channel; invite it: /invite @crosslay"
+		return id, "the app is not in the channel; invite it there: /invite @crosslay"
 	}
-	return ""
+	return id, ""
 }
 
 // plainly is an error as a sentence for the person who sets up, without its mark.
