@@ -360,3 +360,25 @@ func (p *Person) Withhold(room id.RoomID, from id.UserID) func() {
 		}
 	}
 }
+
+// Trusts reports whether the person's client takes a device for signed by its
+// owner.
+func (p *Person) Trusts(t testing.TB, user id.UserID, device id.DeviceID) bool {
+	t.Helper()
+	devices, err := p.mach.FetchKeys(context.Background(), []id.UserID{user}, true)
+	must(t, err)
+	d := devices[user][device]
+	if d == nil {
+		return false
+	}
+	trust, err := p.mach.ResolveTrustContext(context.Background(), d)
+	must(t, err)
+	return trust >= id.TrustStateCrossSignedTOFU
+}
+
+// SetLevels says who may do what in a room.
+func (p *Person) SetLevels(t testing.TB, room id.RoomID, levels map[string]any) {
+	t.Helper()
+	_, err := p.Client.SendStateEvent(context.Background(), room, event.StatePowerLevels, "", levels)
+	must(t, err)
+}
