@@ -12,6 +12,7 @@ import (
 	"crosslay/bot/dept"
 	"crosslay/bot/rota"
 	"crosslay/internal/ledger"
+	"crosslay/internal/outbox"
 	"crosslay/internal/picture"
 	"crosslay/internal/sqlite"
 )
@@ -150,13 +151,20 @@ func (c *drawn) draw(which func(bot.Setup) (picture.Source, error)) error {
 
 // painter draws what messages name, from the records as they are then and the
 // department file as it is in force.
-func painter(setup func() bot.Setup, store *sqlite.Store) func(context.Context, string) (chat.Picture, error) {
+func painter(setup func() bot.Setup, store *sqlite.Store) outbox.Painter {
 	return func(ctx context.Context, name string) (chat.Picture, error) {
+		return drawingFor(setup())(ctx, store, time.Now(), name)
+	}
+}
+
+// drawingFor draws for a department what messages name, as of any instant.
+func drawingFor(setup bot.Setup) func(context.Context, *sqlite.Store, time.Time, string) (chat.Picture, error) {
+	return func(ctx context.Context, store *sqlite.Store, now time.Time, name string) (chat.Picture, error) {
 		source, err := picture.ParseSource(name)
 		if err != nil {
 			return chat.Picture{}, err
 		}
-		return paint(ctx, setup(), store, source, time.Now())
+		return paint(ctx, setup, store, source, now)
 	}
 }
 

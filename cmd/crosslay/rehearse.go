@@ -75,7 +75,7 @@ func (c *rehearseCmd) story(setup bot.Setup, path string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	w, err := story.New(setup, path, begin, story.Options{Fast: true})
+	w, err := story.New(setup, path, begin, story.Options{Fast: true, Paint: drawingFor(setup)})
 	if err != nil {
 		return err
 	}

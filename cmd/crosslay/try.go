@@ -32,7 +32,9 @@ func (c *tryCmd) Run() error {
 	}
 	now := time.Now()
 	begin := story.BeforeChange(setup, dept.DateOf(now.In(setup.Dept.Zone)))
-	w, err := story.New(setup, path, begin, story.Options{Session: "t" + strconv.FormatInt(now.UnixNano(), 36) + "-"})
+	w, err := story.New(setup, path, begin, story.Options{
+		Session: "t" + strconv.FormatInt(now.UnixNano(), 36) + "-", Paint: drawingFor(setup),
+	})
 	if err != nil {
 		return err
 	}

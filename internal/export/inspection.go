@@ -210,8 +210,7 @@ func (in *inspector) row(a *ledger.Answers, it dept.Item, asked bool, sums *Sums
 	row := ShiftRow{Shift: nameOf(a.Shift)}
 	due := map[check.Ref]bool{}
 	if asked {
-		_, row.Out = in.book.OutAt(it.ID, a.Asked)
-		if row.Out {
+		if _, row.Out = in.book.OutAt(it.ID, a.Asked); row.Out {
 			sums.Out++
 		} else {
 			for _, ref := range in.book.Due(it.ID, a.Shift.Date) {
@@ -219,11 +218,21 @@ func (in *inspector) row(a *ledger.Answers, it dept.Item, asked bool, sums *Sums
 			}
 		}
 	}
-	var lines []ledger.Line
-	var open []string
+	lines, open := in.said(a, it, due, &row, sums)
+	in.leftOpen(a.Shift, it, &row, open, len(due))
+	if len(due) > 0 {
+		sums.shift(len(open), len(due))
+	}
+	row.Who, row.When = in.whoWhen(a.Shift, lines)
+	return row, len(lines) > 0
+}
+
+// said puts what was answered into the row and counts what was due; it returns
+// the answers, and the checks that were due and had none.
+func (in *inspector) said(a *ledger.Answers, it dept.Item, due map[check.Ref]bool, row *ShiftRow, sums *Sums) (lines []ledger.Line, open []string) {
 	sheet := in.book.Setup.Book[it.Sheet]
 	if sheet == nil {
-		return row, false
+		return nil, nil
 	}
 	for i := range sheet.Checks {
 		c := &sheet.Checks[i]
@@ -238,21 +247,23 @@ func (in *inspector) row(a *ledger.Answers, it dept.Item, asked bool, sums *Sums
 			sums.count(in.book, a, c, ref)
 		}
 	}
+	return lines, open
+}
+
+// leftOpen notes what a shift did not answer; one that is not over still may.
+func (in *inspector) leftOpen(s ledger.Shift, it dept.Item, row *ShiftRow, open []string, due int) {
+	if len(open) == 0 {
+		return
+	}
 	row.Open = strings.Join(open, ", ")
-	if len(open) > 1 && len(open) == len(due) {
+	if len(open) > 1 && len(open) == due {
 		row.Open = "everything"
 	}
-	if row.Open != "" && !in.over(a.Shift) {
+	if !in.over(s) {
 		row.Open += " (the shift is not over)"
+		return
 	}
-	if len(due) > 0 {
-		sums.shift(len(open), len(due))
-	}
-	if len(open) > 0 && in.over(a.Shift) {
-		in.silent[a.Shift] = append(in.silent[a.Shift], it.Number+": "+row.Open)
-	}
-	row.Who, row.When = in.whoWhen(a.Shift, lines)
-	return row, len(lines) > 0
+	in.silent[s] = append(in.silent[s], it.Number+": "+row.Open)
 }
 
 // add puts a result where it is read fastest: what merely passed by its name.

@@ -152,7 +152,7 @@ func (b Board) Alt() string {
 	n := b.sums()
 	out, fault := b.named(Out), b.named(Fault)
 	parts := []string{fmt.Sprintf("Board of %s, %s, as of %s: %d of %d companies have answered all checks.",
-		b.Department, b.when(), b.AsOf.Format("15:04"), n.checked, len(b.Companies))}
+		b.Department, b.when(), b.AsOf.Format("Mon 15:04"), n.checked, len(b.Companies))}
 	if len(out) > 0 {
 		parts = append(parts, "Out of service: "+list(out, 300)+".")
 	}
@@ -162,7 +162,7 @@ func (b Board) Alt() string {
 	var open []string
 	for _, c := range b.Companies {
 		if c.Asked > c.Answered {
-			open = append(open, fmt.Sprintf("%s %d of %d", c.Name, c.Asked-c.Answered, c.Asked))
+			open = append(open, fmt.Sprintf("%s: %d of %d", c.Name, c.Asked-c.Answered, c.Asked))
 		}
 	}
 	if len(open) > 0 {

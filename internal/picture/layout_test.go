@@ -135,7 +135,7 @@ func TestAltTextsFit(t *testing.T) {
 			t.Errorf("%s: %d characters: %s", name, n, alt)
 		}
 	}
-	for _, want := range []string{"3 of 5 companies", "CT-02 (Truck 1, crack)", "HH-01 (Engine 1, cover nick)", "Engine 2 17 of 17"} {
+	for _, want := range []string{"3 of 5 companies", "CT-02 (Truck 1, crack)", "HH-01 (Engine 1, cover nick)", "Engine 2: 17 of 17"} {
 		if alt := smallBoard().Alt(); !strings.Contains(alt, want) {
 			t.Errorf("the board's text lacks %q: %s", want, alt)
 		}

@@ -110,9 +110,20 @@ func less(n, of int) State {
 // Alt says what the month shows.
 func (m Month) Alt() string {
 	due, settled, out := m.sums()
-	parts := []string{fmt.Sprintf("%s %d of %s, as of %s: %s of checks answered, %s of warm-up runs made, %s reported and %d repaired, items out of service for %s in all.",
-		m.First.Month, m.First.Year, m.Department, m.AsOf.Format("Jan 2 15:04"), ratio(settled, due), ratio(m.Ran, m.Runs),
-		count(m.Reported, "defect", "defects"), m.Repaired, count(out, "day", "days"))}
+	what := fmt.Sprintf("%s %d of %s, as of %s: ", m.First.Month, m.First.Year, m.Department, m.AsOf.Format("Jan 2 15:04"))
+	if due == 0 {
+		what += "no checks are on record"
+	} else {
+		what += ratio(settled, due) + " of checks answered"
+	}
+	if m.Runs > 0 {
+		what += ", " + ratio(m.Ran, m.Runs) + " of warm-up runs made"
+	}
+	what += fmt.Sprintf(", %s reported and %d repaired", count(m.Reported, "defect", "defects"), m.Repaired)
+	if len(m.Outages) > 0 {
+		what += ", items out of service for " + count(out, "day", "days") + " in all"
+	}
+	parts := []string{what + "."}
 	var open []string
 	for _, c := range m.Companies {
 		if due, settled := c.sum(); settled < due {

@@ -151,13 +151,21 @@ func plural(n int, one, many string) string {
 
 // Alt says what the year shows.
 func (y Year) Alt() string {
-	what := fmt.Sprintf("Year of %s (%s), %s: %d of %d shifts %s", y.Number, y.What, y.span(), y.Good, y.Shifts, y.done())
-	if y.Engine {
+	what := fmt.Sprintf("Year of %s (%s), %s: ", y.Number, y.What, y.span())
+	if y.Shifts == 0 {
+		what += "no shift is on record"
+	} else {
+		what += fmt.Sprintf("%d of %d shifts %s", y.Good, y.Shifts, y.done())
+	}
+	if y.Engine && y.Hours > 0 {
 		what += fmt.Sprintf(", %.1f engine hours", y.Hours)
 	}
-	parts := []string{fmt.Sprintf("%s; out of service on %s.", what, count(y.OutDays, "day", "days"))}
+	if y.OutDays > 0 {
+		what += "; out of service on " + count(y.OutDays, "day", "days")
+	}
+	parts := []string{what + "."}
 	if low := y.Levels.bad(); len(y.Levels.Points) > 0 {
-		parts = append(parts, fmt.Sprintf("%s: %s, %d out of limits.", y.Levels.Label, count(len(y.Levels.Points), "reading", "readings"), low))
+		parts = append(parts, fmt.Sprintf("%s: %s, %d of them out of limits.", y.Levels.Label, count(len(y.Levels.Points), "reading", "readings"), low))
 	}
 	var defects []string
 	for _, d := range y.Defects {
