@@ -124,6 +124,23 @@ func (r *reader) oneOfThem(c *clause, i int) {
 	}
 }
 
+// ofTwins extends a check that was named in the plural to every alike item of this
+// message that has not been told of yet: "officer 4400, driver 4300, straps good".
+func (r *reader) ofTwins(refs []int, c *clause) []int {
+	if len(refs) != 1 || len(c.items)+len(c.places) > 0 || len(c.names) != 1 || !c.plural || c.except {
+		return refs
+	}
+	own := r.lx.refs[refs[0]]
+	for _, i := range r.recent {
+		for _, x := range r.lx.byItem[i] {
+			if i != own.item && r.lx.refs[x].check == own.check && !r.records[x].set {
+				refs = appendNew(refs, []int{x})
+			}
+		}
+	}
+	return refs
+}
+
 // twin is the one item that is asked the same checks as the item that holds, -1
 // where there is none or more than one.
 func (r *reader) twin() int {

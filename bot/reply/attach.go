@@ -201,7 +201,7 @@ func (s *splitter) takesFigure(t *term) bool {
 func (s *splitter) saysAhead(i int) bool {
 	for ; i < len(s.terms); i++ {
 		t := &s.terms[i]
-		if isAny(t.word, "is", "are", "was", "were", "s", "at", "all", "looks", "look", "looked", "seem", "seems", "read", "reads", "feel", "feels", "stay", "stays", "has", "have", "got") || t.is(cAbout|cHedge) || t.subject() && !t.predicate() || t.is(cWith) && t.word == "at" {
+		if isAny(t.word, "is", "are", "was", "were", "s", "at", "all", "looks", "look", "looked", "seem", "seems", "read", "reads", "feel", "feels", "stay", "stays", "has", "have", "got") || t.is(cAbout|cHedge|cStill) || t.subject() && !t.predicate() || t.is(cWith) && t.word == "at" {
 			continue
 		}
 		return t.predicate() && !t.is(cFixed|cPoured) || t.q != nil

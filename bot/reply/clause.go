@@ -243,6 +243,9 @@ func (s *splitter) feed(i int) {
 	case t.punct != "":
 		s.feedPunct(i)
 	case i > 0 && isAny(t.word, "tank", "tanks") && s.terms[i-1].q != nil && s.terms[i-1].q.frac && s.cur.hasSubject() && s.cur.spoken(): // "3/4 tank"
+		t.cls, t.senses = cFiller, &noSenses
+	case t.word == "n" && t.last == "n" && i > 0 && s.terms[i-1].punct == "" && i+1 < len(s.terms) && (s.terms[i+1].subject() || len(s.terms[i+1].senses.places) > 0):
+		s.pending = true // "oil n fluid"
 	case s.opening(i), t.word == "well" && t.last == "well" && (i == 0 || s.terms[i-1].punct != "" || s.terms[i-1].is(cAnd|cBut)) && i+1 < len(s.terms):
 	case s.feedDigits(i):
 	case t.q != nil && t.q.whole && i+1 < len(s.terms) && s.terms[i+1].word == "runs", t.word == "runs" && i > 0 && s.terms[i-1].q != nil: // calls
@@ -272,6 +275,11 @@ func (s *splitter) feedPunct(i int) {
 	case t.hard():
 		s.close(false)
 		s.sentenceEnd()
+	case t.punct == ":" && s.cur.past:
+		s.close(true)
+	case t.punct == "," && s.neg != nil && !s.negUsed && s.neg.is(cNo) && s.cur.subjB > s.neg.b && len(s.cur.names) > 0 && !s.cur.names[len(s.cur.names)-1].is(cBad):
+		s.flushNeg() // "no bar oil in it, filled it"
+		s.pending = true
 	case t.punct == "," && s.neg != nil && !s.negUsed && i > 0 && s.terms[i-1].i == s.neg.i && isAny(s.neg.word, "not", "isnt", "arent", "aint", "doesnt", "wont"):
 		s.flushNeg() // "it's not, it's at a quarter"
 		s.pending = true

@@ -44,7 +44,7 @@ func (r *reader) fitting(ref int, c *clause) []signal {
 		}
 	}
 	for k, t := range c.names {
-		if t.is(cGood) && (k > 0 || len(c.items) > 0) {
+		if t.is(cGood) && (k > 0 || len(c.items) > 0 || strings.HasSuffix(t.word, "ed")) {
 			return append(slices.Clone(c.sigs), signal{kind: sGood, t: t, b: t.b, e: t.e})
 		}
 	}

@@ -47,6 +47,7 @@ func (s *splitter) feedTalk(i int) bool {
 		}
 	case t.is(cBack) && i == 0:
 		s.talk.back = true
+	case t.is(cIf) && t.i+1 < len(s.terms) && s.terms[t.i+1].q != nil && s.terms[t.i+1].q.date != "": // "good until June 2027"
 	case t.is(cIf):
 		if n := len(s.cur.sigs); n > 0 && s.cur.sigs[n-1].kind == sGood && i > 0 && s.cur.sigs[n-1].t.i == i-1 && !s.cur.sigs[n-1].neg && isAny(t.word, "once", "if", "when", "unless", "till", "until", "provided", "assuming", "as") {
 			s.sig(sHedge, t, false) // "good to go once it is charged"
@@ -200,6 +201,8 @@ func (s *splitter) feedOther(i int) {
 			}
 			s.sig(sBad, n, false)
 		}
+	case s.will && isAny(t.word, "give", "giv", "send", "post", "text", "follow"):
+		s.cur.ifs = true // "will give you the pressures"
 	case t.is(cSense) && s.neg != nil && !s.negUsed && !s.deniesBad(i+1):
 		n := s.neg
 		s.neg = nil

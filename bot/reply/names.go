@@ -59,6 +59,9 @@ func (lx *lexicon) addCheckNames(r int) {
 		if len(w) > 1 {
 			lx.addHints(r, w)
 		}
+		if k := c.Answer.Kind; len(w) == 1 && len(w[0]) > 3 && (k == check.Condition || k == check.YesNo && c.Answer.Good != "no") && isAny(w[0], "seal", "latch", "lock", "mount", "strap", "buckle", "charge") {
+			lx.names.add([]string{strings.TrimSuffix(w[0], "e") + "ed"}, cGood, senses{checks: []int{r}})
+		}
 	}
 	for _, d := range c.Fault.Damages {
 		for _, name := range append([]string{d.Name}, d.Names...) {

@@ -42,7 +42,7 @@ func (s *splitter) feedDigits(i int) bool {
 		return false
 	}
 	item, ok := s.lx.digits[int(t.q.lo)]
-	if !ok || !(i == 0 || s.terms[i-1].punct != "" || s.terms[i-1].is(cWith|cAnd|cExcept|cBut)) || s.endsAt(i+1) && !(i > 0 && s.terms[i-1].is(cWith)) {
+	if !ok || s.wantsFigure() || !(i == 0 || s.terms[i-1].punct != "" || s.terms[i-1].is(cWith|cAnd|cExcept|cBut) || isAny(s.terms[i-1].last, "on", "in", "of", "for")) || s.endsAt(i+1) && !(i > 0 && (s.terms[i-1].is(cWith) || isAny(s.terms[i-1].last, "on", "in", "of", "for"))) {
 		return false
 	}
 	if len(s.cur.sigs) > 0 && (s.pending || s.cur.hasSubject() && len(s.cur.items) > 0) {

@@ -108,7 +108,7 @@ func (r *reader) partOf(refs []int, s *signal, c *clause) ([]int, bool) {
 		if s.kind == sPoured {
 			return one(r.filledUp(r.lx.ofKind(refs, check.Level, check.Gauge)))
 		}
-		if len(r.lx.ofKind(refs, check.Level, check.Gauge)) == 0 && (s.kind == sLow || s.kind == sEmpty) {
+		if len(r.lx.ofKind(refs, check.Level, check.Gauge)) == 0 && (s.kind == sLow || s.kind == sEmpty) && !c.says(sFigure) {
 			return one(r.lx.ofKind(refs, check.Number))
 		}
 		if s.kind == sLow || s.kind == sOver {

@@ -114,6 +114,7 @@ type reader struct {
 	started  bool // an engine was started just now
 	mending  bool // the clause before said that something was put right
 	mendedAt []int
+	supposed []int // refs of the supposition before
 	older    []int // refs of which older news was told
 	asked    bool  // something was asked that is about no check
 }
@@ -206,10 +207,15 @@ func (r *reader) clause(i int) {
 	if in := r.lx.within(tg.refs, r.group); c.both && len(tg.items) == 0 && len(in) > 0 {
 		tg.refs = in
 	}
+	tg.refs = r.ofTwins(tg.refs, c)
 	r.notePosition(c)
 	r.hold(tg)
 	switch {
+	case c.ifs && c.says(sUndone) && !c.hasSubject() && len(r.supposed) > 0:
+		r.each(r.supposed, c, i, doubt(NotChecked), byName) // "if it passes I'll say so, it's not done yet"
+		return
 	case c.ifs:
+		r.supposed = appendNew(tg.refs, tg.choice)
 		r.ask(c, tg)
 		return
 	case c.past && c.says(sUndone) && len(tg.refs) > 0:
