@@ -24,6 +24,9 @@ func TestRate(t *testing.T) {
 			t.Errorf("%d of %d: %+v here, %+v in reliability", c.good, c.shifts, r, w)
 		}
 	}
+	if r, ok := (run.Record{Shifts: 1, Good: 1}).Rate(0.95); !ok || math.Abs(r.Lower-0.206549) > 5e-7 || r.Upper != 1 { // 1/(1+z²)
+		t.Errorf("of one shift: %+v %v", r, ok)
+	}
 	if r, ok := (run.Record{}).Rate(0.95); ok || r.Lower != 0 || r.Upper != 1 {
 		t.Errorf("of no shift: %+v %v", r, ok)
 	}

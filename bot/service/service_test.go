@@ -241,6 +241,39 @@ func TestReached(t *testing.T) {
 	}
 }
 
+// One day over is overdue; a week ends before its eighth day.
+func TestNear(t *testing.T) {
+	today := date(t, "2026-06-01")
+	for last, want := range map[string]service.When{"2026-02-28": service.Overdue, "2026-03-01": service.Today, "2026-03-02": service.ThisWeek,
+		"2026-03-07": service.ThisWeek, "2026-03-08": service.Later} {
+		d := service.Next(service.Item{Every: check.Service{Months: 3}, Last: date(t, last)}, today)
+		if got := d.Near(today, 7); got != want {
+			t.Errorf("%s: %s, want %s", d.Date, got, want)
+		}
+	}
+	over := service.Next(service.Item{Every: check.Service{Months: 3}, Last: date(t, "2026-02-28")}, date(t, "2026-05-29"))
+	if over.Overdue != 1 || over.Near(date(t, "2026-05-29"), 7) != service.Overdue {
+		t.Errorf("%+v", over)
+	}
+}
+
+// Three days with a run are a habit, two are none.
+func TestLeastUse(t *testing.T) {
+	u := service.Use{}
+	for range 20 {
+		u = u.Add(0)
+	}
+	for busy, want := range map[int]service.Silence{0: service.Unused, 1: service.LittleUse, 2: service.LittleUse, 3: service.Spoken} {
+		v := u
+		for range busy {
+			v = v.Add(1)
+		}
+		if f := v.Until(5); f.Silent != want {
+			t.Errorf("%d days: %q, want %q", busy, f.Silent, want)
+		}
+	}
+}
+
 func TestAhead(t *testing.T) {
 	today := date(t, "2026-06-01")
 	by := func(id, last string, months int) service.Item {

@@ -25,6 +25,7 @@ func TestReliabilityGolden(t *testing.T) {
 		{"more often than its fellows, but luck", Reliability(ReliabilityView{Name: one, Report: by(even, reliability.Count{Failures: 10, Hours: 9000}), Clock: EngineHours})},
 		{"worse than its fellows, getting worse", Reliability(ReliabilityView{Name: one, Report: by(late, reliability.Count{Failures: 3, Hours: 6000}), Clock: EngineHours})},
 		{"worse than its fellows, which never failed", Reliability(ReliabilityView{Name: one, Report: by(even, reliability.Count{Hours: 11000}), Clock: EngineHours})},
+		{"worse than its fellows, of which one failed once", Reliability(ReliabilityView{Name: one, Report: by(even, reliability.Count{Failures: 1, Hours: 11000}), Clock: EngineHours})},
 		{"as often as its fellows", Reliability(ReliabilityView{Name: one, Report: by(even, reliability.Count{Failures: 20, Hours: 10500}), Clock: EngineHours})},
 		{"better than its fellows, getting better", Reliability(ReliabilityView{Name: one, Report: by(early, reliability.Count{Failures: 400, Hours: 15000}), Clock: EngineHours})},
 		{"by the calendar", Reliability(ReliabilityView{Name: "all power units", Report: by(reliability.History{Hours: 8760, Failures: []float64{1000, 4000}}, reliability.Count{}),
