@@ -124,7 +124,7 @@ func (p part) block() api.Block {
 	case chat.Hint:
 		return api.NewContextBlock("", plain(p.text))
 	case chat.Safety:
-		return api.NewSectionBlock(plain("⚠️ "+p.text), nil, nil)
+		return api.NewSectionBlock(plain("⚠️ "+strings.ReplaceAll(p.text, "\n", " ")), nil, nil) // one sentence, broken for wider screens
 	case chat.Body, chat.List:
 	}
 	return api.NewSectionBlock(plain(p.text), nil, nil)
