@@ -11,7 +11,6 @@ import (
 var (
 	dayPattern  = regexp.MustCompile(`^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$`)
 	timePattern = regexp.MustCompile(`^([01]\d|2[0-3]):[0-5]\d$`)
-	emojiName   = regexp.MustCompile(`^[a-z0-9_+'-]+(::skin-tone-[2-6])?$`)
 )
 
 func pattern(p *regexp.Regexp, what string) rule {
@@ -43,7 +42,7 @@ func elementShapes() map[string]shape {
 		return shape{may: with(fields)}
 	}
 	static := func() map[string]rule {
-		return map[string]rule{"options": list(1, 100, option), "option_groups": list(1, 100, optionGroup)}
+		return map[string]rule{"options": list(1, 100, plainOption), "option_groups": list(1, 100, optionGroup)}
 	}
 	choose := func(initial string, check rule, fields map[string]rule) map[string]rule {
 		fields[initial] = check
@@ -63,7 +62,7 @@ func elementShapes() map[string]shape {
 		"users_select":         menu(map[string]rule{"initial_user": str(255)}),
 		"channels_select":      menu(map[string]rule{"initial_channel": str(255), "response_url_enabled": boolean}),
 		"conversations_select": menu(map[string]rule{"initial_conversation": str(255), "default_to_current_conversation": boolean, "response_url_enabled": boolean, "filter": anything}),
-		"overflow":             {need: words("options"), may: map[string]rule{"options": list(1, 5, option), "confirm": confirm}},
+		"overflow":             {need: words("options"), may: map[string]rule{"options": list(1, 5, plainOption), "confirm": confirm}},
 		"checkboxes":           choices("initial_options", list(1, 10, option)),
 		"radio_buttons":        choices("initial_option", option),
 		"datepicker":           menu(map[string]rule{"initial_date": pattern(dayPattern, "YYYY-MM-DD")}),
@@ -105,8 +104,16 @@ func option(k *check, path string, v any) {
 	}}.check(k, path, v)
 }
 
+// plainOption is an option of a menu; radio buttons and checkboxes take mrkdwn too.
+func plainOption(k *check, path string, v any) {
+	option(k, path, v)
+	if o, _ := v.(object); o != nil {
+		plain(75)(k, path+".text", o["text"])
+	}
+}
+
 func optionGroup(k *check, path string, v any) {
-	shape{need: words("label options"), may: map[string]rule{"label": plain(75), "options": list(1, 100, option)}}.check(k, path, v)
+	shape{need: words("label options"), may: map[string]rule{"label": plain(75), "options": list(1, 100, plainOption)}}.check(k, path, v)
 }
 
 func confirm(k *check, path string, v any) {

@@ -96,6 +96,8 @@ func (c *call) bucketKeys() []string {
 
 func (w *Workspace) tierOf(m *method, key string) tier {
 	switch n := w.opts.PerMinute[m.name]; {
+	case key == "posts" && n > 0:
+		return tier{n: n, span: time.Minute}
 	case key == "posts":
 		return workspacePosts
 	case m.posts:

@@ -63,20 +63,5 @@ func typed(text string) string {
 			b.WriteByte(text[i])
 		}
 	}
-	return emoji.Replace(b.String())
-}
-
-// emoji are characters that Slack's clients send as names. MEMORY: the names.
-var emoji = strings.NewReplacer(toned("👍", ":+1:", "👎", ":-1:", "👌", ":ok_hand:", "✋", ":hand:", "✅", ":white_check_mark:",
-	"❌", ":x:", "🔥", ":fire:", "⚠️", ":warning:", "⛽", ":fuelpump:", "🚒", ":fire_engine:", "🙂", ":slightly_smiling_face:")...)
-
-// toned adds the five skin tones of hands.
-func toned(pairs ...string) []string {
-	var list []string
-	for i := 0; i < len(pairs); i += 2 {
-		for n, tone := range []string{"🏻", "🏼", "🏽", "🏾", "🏿"} {
-			list = append(list, pairs[i]+tone, pairs[i+1]+":skin-tone-"+string(rune('2'+n))+":")
-		}
-	}
-	return append(list, pairs...)
+	return emojiNames().Replace(b.String())
 }

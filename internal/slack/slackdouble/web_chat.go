@@ -51,6 +51,9 @@ func (c *call) postMessage() (object, error) {
 		c.blame(ArgumentMissing, "nothing to show: text, blocks or attachments")
 		return nil, refuse("no_text")
 	}
+	if utf8.RuneCountInString(m.text) > 40000 {
+		return nil, refuse("msg_too_long")
+	}
 	if m.thread, err = c.threadRoot(ch, c.args["thread_ts"]); err != nil {
 		return nil, err
 	}

@@ -13,7 +13,7 @@ func (c *call) uploadURL() (object, error) {
 		return nil, refuse("invalid_arguments")
 	}
 	f := c.newFile(c.BotUser, c.args["filename"], size)
-	f.alt = c.args["alt_txt"]
+	f.alt = orDefault(c.args["alt_txt"], c.args["alt_text"])
 	f.upload = "/upload/v1/" + secret(24)
 	c.uploads[f.upload] = f
 	return object{"file_id": f.id, "upload_url": "http://" + c.addr + f.upload}, nil

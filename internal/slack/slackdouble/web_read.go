@@ -158,8 +158,8 @@ func (c *call) react(add bool) (object, error) {
 	switch {
 	case m == nil:
 		return nil, refuse("message_not_found")
-	case !emojiName.MatchString(name):
-		c.blame(ArgumentShape, "%q is no name of an emoji: letters, digits, _ - + and ::skin-tone-N", name)
+	case !isEmojiName(name):
+		c.blame(ArgumentShape, "%q is no name of an emoji", name)
 		return nil, refuse("invalid_name")
 	case m.react(name, c.BotUser, add):
 		c.tell(ch, c.reactionEvent(ch, m, name, c.BotUser, add))

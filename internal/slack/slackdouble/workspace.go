@@ -26,7 +26,8 @@ type Options struct {
 	// nothing may count on them.
 	PostEvery time.Duration
 	PostBurst int
-	// PerMinute overrides the tier of a method, by its name.
+	// PerMinute overrides the tier of a method, by its name; of chat.postMessage, the
+	// limit on all posts of the workspace.
 	PerMinute map[string]int
 	// AckWithin is the time for an acknowledgement and for an HTTP answer, and the
 	// life of a trigger; 3 s if zero.
