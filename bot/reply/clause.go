@@ -69,6 +69,7 @@ type clause struct {
 	ones     bool // "the one", "the ones"
 	listed   bool // several names joined by "and"
 	marked   bool // the item is named by its digits or its place alone
+	thats    bool // "that's good", of nothing said here
 	isName   bool // "the saw is fuel": a name where something should be said
 	partial  bool // "so far"
 	single   bool // "one of the": which one is not said
@@ -252,6 +253,8 @@ func (s *splitter) feed(i int) {
 	case len(t.senses.places) > 0 && !t.subject():
 		s.feedPlace(i)
 	case s.feedNumber(i):
+	case s.laterOn(i):
+		s.sig(sHedge, t, false)
 	case s.feedJoint(i):
 	case s.feedTalk(i):
 	case t.word == "saw" && t.last == "saw" && i > 0 && isAny(s.terms[i-1].word, "i", "we", "they", "he", "she", "you", "never", "just") && s.terms[i-1].word == s.terms[i-1].last:

@@ -7,7 +7,7 @@ func (s *splitter) figureNext(t *term) bool {
 // opening reports whether an "okay" only opens the sentence: "okay power unit is full".
 func (s *splitter) opening(i int) bool {
 	t := &s.terms[i]
-	if !isAny(t.word, "ok", "okay", "alright", "right", "good") || t.word != t.last || i > 0 && !s.terms[i-1].hard() || s.endsAt(i+1) || s.terms[i+1].is(cBut|cExcept|cAnd|cRest) {
+	if !isAny(t.word, "ok", "okay", "alright", "right", "k") || t.word != t.last || i > 0 && !s.terms[i-1].hard() || s.endsAt(i+1) || s.terms[i+1].is(cBut|cExcept|cAnd|cRest) {
 		return false
 	}
 	subject := false
@@ -20,7 +20,17 @@ func (s *splitter) opening(i int) bool {
 			return false
 		}
 	}
-	return false
+	return s.terms[i+1].subject() // "ok pump next"
+}
+
+// laterOn reports a word that takes back the "good" right before it: good when it is
+// warm, good tomorrow, good-ish.
+func (s *splitter) laterOn(i int) bool {
+	n := len(s.cur.sigs)
+	if n == 0 || i == 0 || s.cur.sigs[n-1].kind != sGood || s.cur.sigs[n-1].neg || s.cur.sigs[n-1].t.i != i-1 {
+		return false
+	}
+	return isAny(s.terms[i].word, "when", "whenever", "tomorrow", "later", "soon", "ish", "eventually", "someday")
 }
 
 // counts reports whether a bare number only counts what follows: "two things".
@@ -225,6 +235,7 @@ func (s *splitter) feedOther(i int) {
 		s.cur.other = true
 	case t.is(cPronoun):
 		s.cur.pronoun = true
+		s.cur.thats = s.cur.thats || isAny(t.word, "that", "thats") && len(s.cur.sigs) == 0
 		s.cur.ones = s.cur.ones || isAny(t.word, "one", "ones")
 	case isAny(t.word, "same", "likewise", "ditto") && isAny(t.last, "same", "story", "thing", "deal", "here", "likewise", "ditto"):
 		s.cur.same = true

@@ -94,6 +94,7 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.residue(refs, c, NotChecked)
 	case hedged && !good && !badly && l == byBlanket && !c.hasSubject():
 		r.residue(refs, c, Hedged)
+	case good && l == byBlanket && c.thats && !c.all:
 	case good && c.part && len(got) == 0:
 		r.residue(nil, c, Leftover) // a part that nobody asked about
 	case good && l == byBlanket && (c.partial || !c.all && (c.will || r.started)):
