@@ -44,14 +44,32 @@ type Corrected struct {
 // Correct corrects the reading; false where a figure is missing, for then
 // nothing may be said about the level.
 func (r Reading) Correct() (Corrected, bool) {
-	if !r.Tool.Known() || !(r.BandML > 0) || math.IsNaN(r.Level) || math.IsNaN(r.Open) {
+	return Correct(r.Level, r.BandML, Position{r.Tool, r.Open})
+}
+
+// Position is a tool open by a fraction of its stroke.
+type Position struct {
+	Tool Tool
+	Open float64
+}
+
+// Correct corrects a level for all tools that hang on the tank: what they hold
+// adds up. It is false where a figure of any is missing.
+func Correct(level, bandML float64, tools ...Position) (Corrected, bool) {
+	if !(bandML > 0) || math.IsInf(bandML, 1) || math.IsNaN(level) {
 		return Corrected{}, false
 	}
-	in := r.Tool.Holds(r.Open)
-	level := r.Level + in/r.BandML
+	var in float64
+	for _, p := range tools {
+		if !p.Tool.Known() || math.IsNaN(p.Open) {
+			return Corrected{}, false
+		}
+		in += p.Tool.Holds(p.Open)
+	}
+	closed := level + in/bandML
 	return Corrected{
-		Level:      level,
-		MissingML:  max(0, (1-level)*r.BandML),
-		OverfillML: max(in, (level-1)*r.BandML),
+		Level:      closed,
+		MissingML:  max(0, (1-closed)*bandML),
+		OverfillML: max(in, (closed-1)*bandML),
 	}, true
 }

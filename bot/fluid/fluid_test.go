@@ -113,3 +113,22 @@ func TestOilIsConserved(t *testing.T) {
 		}
 	})
 }
+
+// Two tools on one tank take twice as much out of it; without any the level is as
+// read.
+func TestCorrectForSeveralTools(t *testing.T) {
+	tool := fluid.Tool{RodMM: 38.1, StrokeMM: 254} // holds 289.583 mL more when open
+	two, ok := fluid.Correct(0, 1000, fluid.Position{Tool: tool, Open: 1}, fluid.Position{Tool: tool, Open: 0.5})
+	if !ok {
+		t.Fatal("not corrected")
+	}
+	near(t, "level", two.Level, 0.434375, 1e-6)
+	near(t, "missing", two.MissingML, 565.625, 1e-3)
+	near(t, "overfill", two.OverfillML, 434.375, 1e-3)
+	if none, ok := fluid.Correct(0.25, 1000); !ok || none.Level != 0.25 || none.OverfillML != 0 || none.MissingML != 750 {
+		t.Errorf("%+v %v", none, ok)
+	}
+	if c, ok := fluid.Correct(0.25, 1000, fluid.Position{Tool: tool}, fluid.Position{Open: 1}); ok {
+		t.Errorf("one tool's figures are missing: %+v", c)
+	}
+}
