@@ -322,6 +322,8 @@ func (s *splitter) feedJoint(i int) bool {
 		s.sig(sUndone, s.neg, false) // "no run because ..."
 		s.neg = nil
 		s.close(true)
+	case t.is(cOr) && t.word == "nor" && len(s.cur.sigs) > 0 && s.neg == nil:
+		s.pending, s.neg, s.negUsed = false, t, false
 	case t.is(cOr):
 		s.pending = false
 	case t.is(cRest):

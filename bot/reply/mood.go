@@ -30,7 +30,10 @@ func (s *splitter) laterOn(i int) bool {
 	if n == 0 || i == 0 || s.cur.sigs[n-1].kind != sGood || s.cur.sigs[n-1].neg || s.cur.sigs[n-1].t.i != i-1 {
 		return false
 	}
-	return isAny(s.terms[i].word, "when", "whenever", "tomorrow", "later", "soon", "ish", "eventually", "someday")
+	if isAny(s.terms[i].word, "when", "whenever") {
+		return s.cur.sigs[n-1].t.is(cFine | cBlanket)
+	}
+	return isAny(s.terms[i].word, "tomorrow", "later", "soon", "ish", "eventually", "someday")
 }
 
 // counts reports whether a bare number only counts what follows: "two things".
@@ -237,7 +240,7 @@ func (s *splitter) feedOther(i int) {
 		s.cur.pronoun = true
 		s.cur.thats = s.cur.thats || isAny(t.word, "that", "thats") && len(s.cur.sigs) == 0
 		s.cur.ones = s.cur.ones || isAny(t.word, "one", "ones")
-	case isAny(t.word, "same", "likewise", "ditto") && isAny(t.last, "same", "story", "thing", "deal", "here", "likewise", "ditto"):
+	case isAny(t.word, "same", "likewise", "ditto") && isAny(t.last, "same", "story", "thing", "deal", "here", "likewise", "ditto", "for", "with"):
 		s.cur.same = true
 	}
 }
