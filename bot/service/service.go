@@ -48,6 +48,7 @@ const (
 type Due struct {
 	Item      dept.ItemID
 	Silent    Silence
+	Lacks     Silence // why one of two rules could not be reckoned with: it may fall due sooner by that one
 	By        By
 	Date      dept.Date // the likeliest day
 	Early     dept.Date // nine times in ten not before this day
@@ -61,26 +62,32 @@ func (d Due) Certain() bool { return d.Silent == Spoken && d.Early == d.Date && 
 
 // Next is when the item falls due, seen from today.
 func Next(it Item, today dept.Date) Due {
-	d := byCalendar(it)
-	h := byHours(it, today)
-	d.HoursLeft = h.HoursLeft
+	c, h := byCalendar(it), byHours(it, today)
+	d := c
 	switch {
-	case it.Every.Months <= 0 && !(it.Every.Hours > 0):
-		d.Silent = NoRule
-	case h.Silent != Spoken && d.Silent != Spoken:
-		d.Silent = h.Silent
-		if it.Every.Months > 0 {
-			d.Silent = NoStart
-		}
-	case d.Silent != Spoken:
-		d = h
+	case c.Silent == Spoken && h.Silent == Spoken:
+		d = sooner(c, h)
 	case h.Silent == Spoken:
-		d = sooner(d, h)
+		d = h
+		d.Lacks = lacking(c)
+	case c.Silent == Spoken:
+		d.Lacks = lacking(h)
+	case c.Silent == NoRule:
+		d = h
 	}
+	d.HoursLeft = h.HoursLeft
 	if d.Silent == Spoken {
 		d.Overdue = max(0, today.DaysSince(d.Date))
 	}
 	return d
+}
+
+// lacking is why a rule that there is says nothing.
+func lacking(d Due) Silence {
+	if d.Silent == NoRule {
+		return Spoken
+	}
+	return d.Silent
 }
 
 func byCalendar(it Item) Due {

@@ -110,6 +110,31 @@ func TestTheCalendarCutsTheRange(t *testing.T) {
 	}
 }
 
+// Where one of two rules cannot be reckoned with, the day by the other is no
+// comfort, and that is said.
+func TestLacks(t *testing.T) {
+	today, tenth := date(t, "2026-06-01"), steady(90, 0.1)
+	both := check.Service{Months: 12, Hours: 50}
+	for _, c := range []struct {
+		name string
+		it   service.Item
+		want service.Silence
+	}{
+		{"nothing", service.Item{Every: both, Last: date(t, "2026-01-15"), Use: tenth}, service.Spoken},
+		{"the_last_service", service.Item{Every: both, Use: tenth}, service.NoStart},
+		{"use", service.Item{Every: both, Last: date(t, "2026-01-15"), Use: steady(3, 1)}, service.LittleUse},
+		{"any_use", service.Item{Every: both, Last: date(t, "2026-01-15"), Use: steady(90, 0)}, service.Unused},
+		{"no_rule_lacks_nothing", service.Item{Every: check.Service{Months: 12}, Last: date(t, "2026-01-15")}, service.Spoken},
+		{"nor_by_hours", service.Item{Every: check.Service{Hours: 50}, Use: tenth}, service.Spoken},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if d := service.Next(c.it, today); d.Silent != service.Spoken || d.Lacks != c.want {
+				t.Errorf("%+v, want %q", d, c.want)
+			}
+		})
+	}
+}
+
 func TestAddMonths(t *testing.T) {
 	for _, c := range []struct {
 		from string
