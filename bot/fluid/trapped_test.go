@@ -64,13 +64,14 @@ func TestRise(t *testing.T) {
 	near(t, "as a difference of two readings", fluid.Rise(50), b-a, 1e-9)
 }
 
-// Fluid is hard: .4 % smaller at 1000 psi (giaiphaploc.com, FOUND), .5 % at some
-// point of 1000 to 4000 psi (read at engineersedge.com). By the bulk moduli told,
-// 1000 psi make .33 and .43 %.
+// Fluid is hard: .4 % smaller at 1000 psi and 1.1 % at 3000 psi and 120 °F
+// (giaiphaploc.com, FOUND), .5 % at some point of 1000 to 4000 psi (read at
+// engineersedge.com). The two bulk moduli lie on either side.
 func TestBulkModulusIsOfTheRightSize(t *testing.T) {
-	for name, o := range map[string]fluid.Oil{"rising": fluid.Rising, "mild": fluid.Mild} {
-		if percent := 100 * convert(t, 1000, "psi", "MPa") / o.BulkMPa; percent < 0.3 || percent > 0.5 {
-			t.Errorf("%s: %.3f %% at 1000 psi", name, percent)
+	smaller := func(o fluid.Oil, psi float64) float64 { return 100 * convert(t, psi, "psi", "MPa") / o.BulkMPa }
+	for psi, want := range map[float64]float64{1000: 0.4, 3000: 1.1} {
+		if hard, soft := smaller(fluid.Rising, psi), smaller(fluid.Mild, psi); hard > want || soft < want || soft > 1.2*want {
+			t.Errorf("%v psi: %.3f and %.3f %%, want %v between", psi, hard, soft, want)
 		}
 	}
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"crosslay/bot/reliability"
 )
 
@@ -140,6 +142,21 @@ func TestTheWorstOfManyIsLucky(t *testing.T) {
 	if i, c := reliability.Worst([]reliability.Count{{0, 10}, {0, 20}}, 0.9); i != -1 || c.Silent != reliability.TooFew {
 		t.Errorf("%d %+v", i, c)
 	}
+}
+
+// The verdict and the bounds are two sides of one test: worse is when the ratio's
+// lower bound lies over 1, better when the upper one lies under it.
+func TestVerdictAgreesWithBounds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		hours := rapid.Float64Range(1, 1000).Draw(t, "mine")
+		c := compare(rapid.IntRange(0, 40).Draw(t, "k1"), hours, rapid.IntRange(0, 200).Draw(t, "k2"), rapid.Float64Range(1, 9000).Draw(t, "others"), 0.90)
+		if c.Silent != reliability.Spoken || math.Abs(c.AsMany-0.05) < 1e-6 || math.Abs(c.AsFew-0.05) < 1e-6 {
+			return
+		}
+		if (c.Direction == reliability.Worse) != (c.Bounds.Lower > 1) || (c.Direction == reliability.Better) != (c.Bounds.Upper < 1) {
+			t.Errorf("%s, ratio %v in %+v", c.Direction, c.Ratio, c.Bounds)
+		}
+	})
 }
 
 // Wilson and Clopper-Pearson at 95 %. Pairs of Newcombe 1998 (81/263 and 15/148

@@ -229,8 +229,7 @@ func TestInstantsOfTheChange(t *testing.T) {
 // Names of rotas are used one way here and another there ("Kelly (Detroit)" is
 // XOXOXOOOO in one report), so patterns alone are tested: the string of a platoon
 // on and off duty. FOUND: 48/96 XXOOOO (Pleasanton), XOXOXOOOO with platoons
-// ACABABCBC (Westminster), 24 on and 24 off with every third duty period off
-// (Lakewood OH 137.01); XOXOOOOO for 42 h is a forum post only.
+// ACABABCBC (Westminster); XOXOOOOO for 42 h is a forum post only.
 func TestPatternStrings(t *testing.T) {
 	z := zone(t, "America/Denver")
 	for _, c := range []struct{ cycle, platoons, pattern string }{
