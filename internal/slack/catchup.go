@@ -56,68 +56,82 @@ func (b *Backend) catchUpOnAll(ctx context.Context, d *door, channels []string) 
 }
 
 func (b *Backend) catchUpOn(ctx context.Context, d *door, channel string) error {
-	since, err := b.cfg.Bookmark(ctx, sinceMark+channel)
-	if err != nil {
-		return err
-	}
 	now := time.Now()
-	if since == "" { // nothing was missed before the bot was there
-		return d.begin(ctx, channel, stampOf(now))
-	}
-	b.door.Lock()
-	seen, err := d.seen(ctx, channel)
-	b.door.Unlock()
-	if err != nil {
+	t, err := d.track(ctx, channel, stampOf(now))
+	if err != nil || t.Since == "" { // nothing was missed before the bot was there
 		return err
 	}
-	g := gap{channel: channel, from: cut(seen, since), now: now, ear: d.ear}
+	g := &gap{channel: channel, track: t, from: t.cut(), now: now, ear: d.ear, stands: map[string]bool{}, whole: map[string]bool{"": true}}
 	roots, err := b.roots(ctx, g)
 	if err != nil {
 		return err
 	}
-	var list []heard
 	for _, root := range roots {
-		list = append(list, g.told(root)...)
-		if from, ok := g.read(root); ok {
-			err := b.replies(ctx, channel, root.TS, stampOf(from), func(m api.Message) bool {
-				list = append(list, g.told(wroteOf(m))...)
-				return true
-			})
-			if err != nil {
-				return err
-			}
+		g.hear(root)
+		from, ok := g.read(root)
+		if !ok {
+			continue
+		}
+		err := b.replies(ctx, channel, root.TS, stampOf(from), func(m api.Message) bool {
+			g.hear(wroteOf(m))
+			return true
+		})
+		if err != nil {
+			return err
 		}
 	}
-	return b.hands(ctx, d, list, roots, g)
+	g.missing()
+	if err := b.hands(ctx, g, roots); err != nil {
+		return err
+	}
+	slices.SortStableFunc(g.list, func(a, b heard) int { return a.Said.Compare(b.Said) })
+	return d.store(ctx, g.list)
+}
+
+// track is the track of a channel. One that is new begins now, and is returned as
+// it was.
+func (d *door) track(ctx context.Context, channel, now string) (track, error) {
+	d.b.door.Lock()
+	defer d.b.door.Unlock()
+	l := d.ledger(ctx)
+	stored, err := l.get(channelMark + channel)
+	if err != nil {
+		return track{}, err
+	}
+	t := trackOf(stored)
+	if t.Since != "" {
+		return t, nil
+	}
+	begun := t
+	begun.Since = now
+	return t, d.put(ctx, chat.Batch{Cursors: map[string]string{channelMark + channel: begun.String()}})
 }
 
 // cut is from when on messages may be news.
-func cut(seen, since string) time.Time {
-	from := instant(since)
-	if back := instant(seen).Add(-overlap); back.After(from) {
+func (t track) cut() time.Time {
+	from := instant(t.Since)
+	if back := instant(t.Latest).Add(-overlap); back.After(from) {
 		return back
 	}
 	return from
 }
 
-// begin is the first time that a channel is listened to.
-func (d *door) begin(ctx context.Context, channel, now string) error {
-	d.b.door.Lock()
-	defer d.b.door.Unlock()
-	return d.receive(ctx, chat.Batch{Cursors: map[string]string{sinceMark + channel: now}})
-}
-
-// gap is a channel with the time that was missed.
+// gap is a channel with the time that was missed, and what is found out about it.
 type gap struct {
 	channel string
+	track   track
 	from    time.Time
 	now     time.Time
 	ear     ear
+
+	list   []heard
+	stands map[string]bool // messages that are there
+	whole  map[string]bool // threads that were read whole; "" for the open channel
 }
 
 // roots lists what stands in the open channel, oldest first, as far back as
 // threads may still be answered.
-func (b *Backend) roots(ctx context.Context, g gap) ([]wrote, error) {
+func (b *Backend) roots(ctx context.Context, g *gap) ([]wrote, error) {
 	oldest := g.now.Add(-old)
 	if g.from.Before(oldest) {
 		oldest = g.from
@@ -132,57 +146,76 @@ func (b *Backend) roots(ctx context.Context, g gap) ([]wrote, error) {
 }
 
 // read reports whether the replies of a root are to be read, and from when on.
-func (g gap) read(root wrote) (time.Time, bool) {
+func (g *gap) read(root wrote) (time.Time, bool) {
+	at := instant(root.TS)
+	if at.After(g.now.Add(-young)) {
+		g.whole[root.TS] = true
+	}
 	if root.Replies == 0 && root.Thread == "" {
 		return time.Time{}, false
 	}
-	if instant(root.TS).After(g.now.Add(-young)) {
-		return instant(root.TS), true
+	if g.whole[root.TS] {
+		return at, true
 	}
 	latest := instant(root.Latest)
 	return g.from, latest.IsZero() || latest.After(g.from)
 }
 
-// told is what a message of the history tells: its words, if they may be news, and
-// its edit.
-func (g gap) told(w wrote) []heard {
-	var list []heard
+// hear takes what a message of the history tells: its words, if they may be news,
+// and its edit.
+func (g *gap) hear(w wrote) {
+	if w.Subtype == "tombstone" {
+		return
+	}
+	g.stands[w.TS] = true
 	if instant(w.TS).After(g.from) {
 		if ev, ok := g.ear.said(g.channel, w); ok {
-			list = append(list, heard{Event: ev, channel: g.channel, ts: w.TS})
+			g.list = append(g.list, heard{Event: ev, channel: g.channel, ts: w.TS})
 		}
 	}
 	if ev, ok := g.ear.changed(g.channel, w); ok && instant(w.Edited.TS).After(g.from) {
-		list = append(list, heard{Event: ev, channel: g.channel, ts: w.TS, stamp: w.Edited.TS})
+		g.list = append(g.list, heard{Event: ev, channel: g.channel, ts: w.TS, stamp: w.Edited.TS})
 	}
-	return list
 }
 
-// hands adds what reactions changed on the bot's own messages, and stores all of it
-// in the order in which it was said.
-func (b *Backend) hands(ctx context.Context, d *door, list []heard, roots []wrote, g gap) error {
+// settled is the age from which on a message that is not in the history is gone.
+const settled = time.Minute
+
+// missing finds the messages that were heard and are no more there.
+func (g *gap) missing() {
+	for _, u := range g.track.Recent {
+		at := instant(u.TS)
+		if g.stands[u.TS] || !g.whole[u.Thread] || at.Before(g.now.Add(-young)) || at.After(g.now.Add(-settled)) {
+			continue
+		}
+		if ev, ok := g.ear.deleted(g.channel, u.TS, u.Thread, stampOf(g.now), nil); ok {
+			g.list = append(g.list, heard{Event: ev, channel: g.channel, ts: u.TS, stamp: stampOf(g.now)})
+		}
+	}
+}
+
+// hands adds what reactions changed on the bot's own messages.
+func (b *Backend) hands(ctx context.Context, g *gap, roots []wrote) error {
 	for _, root := range roots {
 		if string(root.User) != g.ear.user && root.Bot != g.ear.bot {
 			continue
 		}
 		stored, err := b.cfg.Bookmark(ctx, aboutMark+g.channel+"/"+root.TS)
 		if err != nil {
-			return err
+			return fmt.Errorf("look up the reactions to %s: %w", root.TS, err)
 		}
 		put, taken := markOf(stored).shown(root.Reactions)
-		list = append(list, g.reacted(chat.Reacted, root.TS, put)...)
-		list = append(list, g.reacted(chat.Unreacted, root.TS, taken)...)
+		g.reacted(chat.Reacted, root.TS, put)
+		g.reacted(chat.Unreacted, root.TS, taken)
 	}
-	slices.SortStableFunc(list, func(a, b heard) int { return a.Said.Compare(b.Said) })
-	return d.store(ctx, list)
+	return nil
 }
 
 // reacted makes events of reactions. When they were made nobody knows, so they are
 // said now. A reaction put on is marked as old as can be and one taken off as
 // young as can be: whatever is delivered late may then take back a pass, and
 // never make one.
-func (g gap) reacted(kind chat.Kind, ts string, hands []string) []heard {
-	var list []heard
+func (g *gap) reacted(kind chat.Kind, ts string, hands []string) {
 	slices.Sort(hands)
 	for _, h := range hands {
 		user, emoji, _ := strings.Cut(h, " ")
@@ -191,9 +224,8 @@ func (g gap) reacted(kind chat.Kind, ts string, hands []string) []heard {
 		if kind == chat.Unreacted {
 			stamp = stampOf(g.now)
 		}
-		list = append(list, heard{Event: ev, channel: g.channel, ts: ts, stamp: stamp, hand: h})
+		g.list = append(g.list, heard{Event: ev, channel: g.channel, ts: ts, stamp: stamp, hand: h})
 	}
-	return list
 }
 
 // wroteOf is a message of the history as events have it.

@@ -1,6 +1,7 @@
 package slack
 
 import (
+	"slices"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -140,4 +141,57 @@ func TestCatchUp_in_trouble(t *testing.T) {
 			t.Errorf("heard %+v", ev)
 		}
 	})
+}
+
+// TestCatchUp_deleted: what was heard before the gap and taken away in it is heard
+// as gone, in a thread and in the open channel; what stands is not.
+func TestCatchUp_deleted(t *testing.T) {
+	onBench(t, slackdouble.Options{}, func(w *bench) {
+		root := string(w.post(prompt("prompt/E1/2026-11-25/C"), w.place()))
+		below := w.Say(w.ines, w.station, root, "all good")
+		open := w.Say(w.ines, w.station, "", "E1 all good")
+		answered := w.Say(w.ines, w.station, "", "E1 fuel full")
+		w.Say(w.ines, w.station, answered, "and the saw")
+		time.Sleep(5 * time.Minute)
+		w.in.heard()
+		w.Lose(true)
+		for _, ts := range []string{below, open, answered} {
+			w.Delete(w.station, ts)
+		}
+		w.Cut()
+		w.Lose(false)
+		time.Sleep(5 * time.Minute)
+		var gone []string
+		for _, ev := range w.in.heard() {
+			if ev.Kind != chat.Deleted {
+				t.Errorf("heard %+v", ev)
+			}
+			gone = append(gone, string(ev.Target))
+		}
+		if len(gone) != 3 || !slices.Contains(gone, below) || !slices.Contains(gone, open) || !slices.Contains(gone, answered) {
+			t.Errorf("gone are %v, want %v", gone, []string{below, open, answered})
+		}
+		w.Cut()
+		time.Sleep(5 * time.Minute)
+		if events := w.in.heard(); len(events) != 0 {
+			t.Errorf("heard again %+v", events)
+		}
+	})
+}
+
+func TestTrack(t *testing.T) {
+	var tr track
+	begin := time.Date(2026, 11, 25, 7, 0, 0, 0, time.UTC)
+	for i := range 1000 {
+		tr = trackOf(tr.String())
+		tr.heard(utterance{TS: stampOf(begin.Add(time.Duration(i) * 10 * time.Minute))})
+	}
+	if n := len(tr.Recent); n != mostRecent || tr.Latest != stampOf(begin.Add(9990*time.Minute)) {
+		t.Errorf("%d are remembered, the latest %s", n, tr.Latest)
+	}
+	tr.heard(utterance{TS: stampOf(begin)})
+	tr.heard(utterance{TS: stampOf(begin.Add(9 * 24 * time.Hour))})
+	if n := len(tr.Recent); n >= mostRecent || instant(tr.Recent[0].TS).Before(begin.Add(6*24*time.Hour)) {
+		t.Errorf("%d are remembered, the oldest %s", n, instant(tr.Recent[0].TS))
+	}
 }

@@ -87,118 +87,34 @@ func (d *door) store(ctx context.Context, list []heard) error {
 	}
 	d.b.door.Lock()
 	defer d.b.door.Unlock()
-	batch, err := d.news(ctx, list)
-	if err != nil || len(batch.Events) == 0 && len(batch.Cursors) == 0 {
-		return err
+	l := d.ledger(ctx)
+	var batch chat.Batch
+	for _, h := range list {
+		news, err := l.enter(h)
+		if err != nil {
+			return err
+		}
+		if news {
+			h.Arrived = time.Now()
+			batch.Events = append(batch.Events, h.Event)
+		}
+	}
+	batch.Cursors = l.fresh
+	return d.put(ctx, batch)
+}
+
+func (d *door) put(ctx context.Context, batch chat.Batch) error {
+	if len(batch.Events) == 0 && len(batch.Cursors) == 0 {
+		return nil
 	}
 	if err := d.receive(ctx, batch); err != nil {
 		return fmt.Errorf("store what was heard: %w", err)
 	}
-	for name, value := range batch.Cursors {
-		if strings.HasPrefix(name, seenMark) {
-			d.b.seen[name] = value
-		}
-	}
 	return nil
 }
 
-// The names of what is kept with the events.
-const (
-	aboutMark = "mark/"  // channel/stamp: the mark of a message
-	seenMark  = "seen/"  // channel: the latest stamp heard
-	sinceMark = "since/" // channel: when it was listened to first
-	directs   = "directs"
-)
-
-func (d *door) news(ctx context.Context, list []heard) (chat.Batch, error) {
-	batch := chat.Batch{Cursors: map[string]string{}}
-	marks := map[string]mark{}
-	for _, h := range list {
-		news, err := d.mark(ctx, h, marks, batch.Cursors)
-		if err != nil {
-			return batch, err
-		}
-		if !news {
-			continue
-		}
-		h.Arrived = time.Now()
-		batch.Events = append(batch.Events, h.Event)
-		if h.Kind == chat.Said && h.Ref != "" {
-			if err := d.saw(ctx, h, batch.Cursors); err != nil {
-				return batch, err
-			}
-		}
-	}
-	return batch, nil
-}
-
-// mark looks whether an event is news, and keeps the mark that it leaves.
-func (d *door) mark(ctx context.Context, h heard, marks map[string]mark, cursors map[string]string) (bool, error) {
-	if h.channel == "" || h.ts == "" || h.Kind == chat.Chosen {
-		return true, nil
-	}
-	name := aboutMark + h.channel + "/" + h.ts
-	m, ok := marks[name]
-	if !ok {
-		stored, err := d.b.cfg.Bookmark(ctx, name)
-		if err != nil {
-			return false, err
-		}
-		m = markOf(stored)
-	}
-	was := m.String()
-	news := m.take(h)
-	marks[name] = m
-	if now := m.String(); now != was {
-		cursors[name] = now
-	}
-	return news, nil
-}
-
-// saw moves the bookmark of a channel on.
-func (d *door) saw(ctx context.Context, h heard, cursors map[string]string) error {
-	name := seenMark + h.channel
-	was, err := d.seen(ctx, h.channel)
-	if err != nil {
-		return err
-	}
-	if v, ok := cursors[name]; ok {
-		was = v
-	}
-	if later(string(h.Ref), was) {
-		cursors[name] = string(h.Ref)
-	}
-	if was == "" && h.Place.Direct {
-		return d.met(ctx, h.channel, cursors)
-	}
-	return nil
-}
-
-// seen is the latest stamp that was heard in a channel, "" before the first.
-func (d *door) seen(ctx context.Context, channel string) (string, error) {
-	name := seenMark + channel
-	if was, ok := d.b.seen[name]; ok {
-		return was, nil
-	}
-	was, err := d.b.cfg.Bookmark(ctx, name)
-	if err == nil {
-		d.b.seen[name] = was
-	}
-	return was, err
-}
-
-// met remembers a direct conversation, to catch up on it after a gap.
-func (d *door) met(ctx context.Context, channel string, cursors map[string]string) error {
-	known, err := d.b.cfg.Bookmark(ctx, directs)
-	if err != nil {
-		return err
-	}
-	if fresh, ok := cursors[directs]; ok {
-		known = fresh
-	}
-	cursors[directs] = strings.TrimSpace(known + " " + channel)
-	cursors[sinceMark+channel] = cursors[seenMark+channel]
-	return nil
+func (d *door) ledger(ctx context.Context) *ledger {
+	return &ledger{load: func(name string) (string, error) { return d.b.cfg.Bookmark(ctx, name) }, fresh: map[string]string{}}
 }
 
 // interaction is a pressed button or a dialog that came back.

@@ -16,7 +16,7 @@ func FuzzPayload(f *testing.F) {
 	f.Add(interactive, []byte(`{"type":"block_actions","user":{"id":"U1"},"channel":{"id":"C1"},"container":{"channel_id":"C1","message_ts":"1764082800.000100"},"actions":[{"action_id":"say-0","value":"all good","action_ts":"1764082801.000100"}]}`))
 	f.Add(interactive, []byte(`{"type":"view_submission","user":{"id":"U1"},"view":{"id":"V1","private_metadata":"{\"c\":\"C1\",\"m\":\"1764082800.000100\"}","state":{"values":{"n/5/min":{"in":{"value":"6"}}}}}}`))
 	f.Add(slashCommands, []byte(`{"command":"/crosslay","text":"status","user_id":"U1","channel_id":"C1","trigger_id":"1.2.3"}`))
-	b := &Backend{seen: map[string]string{}}
+	b := &Backend{}
 	b.cfg.fill()
 	var got []chat.Event
 	d := &door{b: b, ear: ear{user: "UBOT", bot: "BBOT", called: func(u string) string { return u }, address: func(c string) string { return c }},

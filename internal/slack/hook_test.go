@@ -163,7 +163,7 @@ func TestListen(t *testing.T) {
 	w := &bench{Workspace: slackdouble.New(t, slackdouble.Options{}), t: t, in: newInbox()}
 	w.ines = w.AddUser("ines", "Ines Pelluci")
 	w.station = w.AddChannel("station-1", w.ines)
-	if err := w.in.receive(t.Context(), chat.Batch{Cursors: map[string]string{sinceMark + w.station: stampOf(time.Now().Add(-time.Hour))}}); err != nil {
+	if err := w.in.receive(t.Context(), chat.Batch{Cursors: map[string]string{channelMark + w.station: track{Since: stampOf(time.Now().Add(-time.Hour))}.String()}}); err != nil {
 		t.Fatal(err)
 	}
 	w.Lose(true)

@@ -56,8 +56,7 @@ type Backend struct {
 
 	waiting  atomic.Bool // a catch-up is to begin
 	catching sync.Mutex
-	door     sync.Mutex        // one event at a time, whichever way it comes in
-	seen     map[string]string // by bookmark: the latest stamp of a channel
+	door     sync.Mutex // one event at a time, whichever way it comes in
 }
 
 // callTimeout ends one call to Slack.
@@ -83,7 +82,7 @@ func New(cfg Config) (*Backend, error) {
 		options = append(options, api.OptionAPIURL(cfg.URL))
 	}
 	b := &Backend{cfg: cfg, api: api.New(cfg.Tokens.Bot, options...), pace: newPace(cfg.Limits),
-		carried: map[chat.Key]*carried{}, seen: map[string]string{}}
+		carried: map[chat.Key]*carried{}}
 	b.rooms = &rooms{api: b.api, pace: b.pace, ids: map[string]string{}}
 	b.people = &people{api: b.api, pace: b.pace, names: map[string]known{}}
 	return b, nil

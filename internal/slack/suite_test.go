@@ -17,7 +17,7 @@ var (
 )
 
 // quick is a pace for tests on the real clock.
-var quick = Limits{Channel: 20 * time.Millisecond, Workspace: time.Millisecond, Connect: 10 * time.Millisecond}
+var quick = Limits{Channel: 2 * time.Millisecond, Workspace: time.Millisecond, Connect: 10 * time.Millisecond}
 
 // TestSuite runs the suite of all backends against the double, by id and by name
 // of the channel; no rule of Slack's is broken in it.
@@ -30,7 +30,7 @@ func TestSuite(t *testing.T) {
 }
 
 func onDouble(t *testing.T, byName bool) chattest.Bench {
-	w := slackdouble.New(t, slackdouble.Options{PostEvery: time.Millisecond, PerMinute: map[string]int{"chat.postMessage": 100000}})
+	w := slackdouble.New(t, slackdouble.Options{PostEvery: time.Millisecond, PostBurst: 1000, PerMinute: map[string]int{"chat.postMessage": 100000}})
 	id := w.AddChannel("station-1")
 	b, err := New(Config{Tokens: Tokens{Bot: w.BotToken, App: w.AppToken}, URL: w.URL(), HTTP: w.Client(), Limits: quick})
 	if err != nil {
