@@ -112,6 +112,34 @@ func TestComparisonSeldomCriesWolf(t *testing.T) {
 	}
 }
 
+// Nor do the bounds of what it has come to promise more than they hold: failures
+// of a power law, by its inverse, watched for a thousand hours.
+func TestPowerLawHoldsTheTruth(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 9))
+	for _, shape := range []float64{0.5, 1, 2.5} {
+		const rounds, expected = 2000, 12.0
+		held, told := 0, 0
+		for range rounds {
+			h := reliability.History{Hours: 1000}
+			for m := rng.ExpFloat64(); m < expected; m += rng.ExpFloat64() {
+				h.Failures = append(h.Failures, 1000*math.Pow(m/expected, 1/shape))
+			}
+			f := reliability.FitModified(h)
+			if f.Silent != reliability.Spoken {
+				continue
+			}
+			told++
+			truly := 1000 / (expected * shape)
+			if b := f.Bounds(reliability.Usual); b.Lower <= truly && truly <= b.Upper {
+				held++
+			}
+		}
+		if share := float64(held) / float64(told); share < 0.88 {
+			t.Errorf("shape %v: held in %.3f of %d", shape, share, told)
+		}
+	}
+}
+
 func TestTrendIsSilent(t *testing.T) {
 	for _, c := range []struct {
 		name     string

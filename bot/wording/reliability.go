@@ -34,11 +34,12 @@ type ReliabilityView struct {
 // it gets worse, and whether it is worse than its fellows. What the data do not
 // carry is left out.
 func Reliability(v ReliabilityView) []chat.Block {
-	lines := []string{mtbf(v.Report.MTBF, v.Clock), fellows(v.Report.Fellows, v.Clock), trend(v.Report, v.Clock), inService(v.Available)}
+	lines := []string{mtbf(v.Report.MTBF, v.Report.Trend.Luck, v.Clock), fellows(v.Report.Fellows, v.Clock), trend(v.Report, v.Clock), inService(v.Available)}
 	return blocks(block(chat.Title, capital(v.Name)), block(chat.Body, lines...))
 }
 
-func mtbf(m reliability.MTBF, c ByClock) string {
+// mtbf leaves the bounds out where the rate changed: they hold for a constant one.
+func mtbf(m reliability.MTBF, trend reliability.Luck, c ByClock) string {
 	switch {
 	case m.Silent == reliability.NoTime:
 		return "Not watched long enough to tell how often it fails."
@@ -46,6 +47,9 @@ func mtbf(m reliability.MTBF, c ByClock) string {
 		return "How often it fails cannot be told: its failures are not all dated."
 	case m.Sides == reliability.LowerOnly:
 		return fmt.Sprintf("No failure in %s. That shows %s or better (%s).", c.span(m.Count.Hours), c.oneIn(m.Lower), sure(m.Confidence))
+	}
+	if trend == reliability.MoreThan {
+		return fmt.Sprintf("%s in %s: %s over all that time.", times(m.Count.Failures), c.span(m.Count.Hours), c.oneIn(m.Point))
 	}
 	return fmt.Sprintf("%s in %s: %s, likely between %s and %s (%s).", times(m.Count.Failures), c.span(m.Count.Hours),
 		c.oneIn(m.Point), c.oneIn(m.Lower), c.oneIn(m.Upper), sure(m.Confidence))
@@ -85,18 +89,23 @@ func trend(r reliability.Report, c ByClock) string {
 	if r.Trend.Silent != reliability.Spoken {
 		return ""
 	}
-	now := ""
-	if r.Now.Silent == reliability.Spoken {
-		now = ": now about " + c.oneIn(r.Now.MTBF)
-	}
 	switch r.Trend.Direction {
 	case reliability.Worse:
-		return "GETTING WORSE, more than luck" + now + "."
+		return "GETTING WORSE, more than luck" + now(r.Now, c) + "."
 	case reliability.Better:
-		return "Getting better, more than luck" + now + "."
+		return "Getting better, more than luck" + now(r.Now, c) + "."
 	case reliability.Steady:
 	}
 	return "Getting neither better nor worse, as far as can be told."
+}
+
+// now is the rate that a trend has come to, for what a single item can be said of.
+func now(p reliability.PowerLaw, c ByClock) string {
+	if p.Silent != reliability.Spoken {
+		return ""
+	}
+	b := p.Bounds(reliability.Usual)
+	return fmt.Sprintf(": now about %s, likely between %s and %s (%s)", c.oneIn(p.MTBF), c.oneIn(b.Lower), c.oneIn(b.Upper), sure(reliability.Usual))
 }
 
 func inService(a reliability.Availability) string {
