@@ -75,7 +75,7 @@ func (lx *lexicon) respell(t []token) {
 // spellings are the vocabulary's own list of what people write for what.
 var spellings = parseSpellings(vocabularyText)
 
-const passing = cGood | cFull | cMid | cBlanket | cYes | cFixed | cPoured | cNot | cNone | cNo | cFiller | cNow
+const passing = cClosed | cOpened | cGood | cFull | cMid | cBlanket | cYes | cFixed | cPoured | cNot | cNone | cNo | cFiller | cNow
 
 // correct finds the one known word that w is a misspelling of. Between two
 // equally near words there is none.
@@ -170,7 +170,7 @@ func (lx *lexicon) unswap(w string) (string, bool) {
 		b[i], b[i+1] = b[i+1], b[i]
 		s := string(b)
 		b[i], b[i+1] = b[i+1], b[i]
-		if s == w || !vocabularyWords[s] && !lx.known[s] || len(w) == 3 && lx.single(s)&passing&^cFiller != 0 {
+		if s == w || !vocabularyWords[s] && !lx.known[s] || lx.single(s) == cThing && !lx.known[s] || len(w) == 3 && lx.single(s)&passing&^cFiller != 0 {
 			continue
 		}
 		if found != "" && found != s {
