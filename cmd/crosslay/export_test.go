@@ -14,6 +14,8 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"crosslay/bot"
+	"crosslay/bot/chat"
+	"crosslay/internal/ledger"
 	"crosslay/internal/outbox"
 	"crosslay/internal/picture"
 	"crosslay/internal/sqlite"
@@ -83,6 +85,7 @@ func TestExports(t *testing.T) {
 	}
 	t.Run("sheets_hold_every_record", func(t *testing.T) { sheetsHold(t, db, to("r.xlsx")) })
 	t.Run("boards_ask_what_the_bot_asked", func(t *testing.T) { boardsAgree(t, db) })
+	t.Run("boards_count_what_summaries_say", func(t *testing.T) { summariesAgree(t, db) })
 	t.Run("painter", func(t *testing.T) { paints(t, db) })
 }
 
@@ -131,11 +134,79 @@ func boardsAgree(t *testing.T, db string) {
 			t.Fatal(err)
 		}
 		for _, c := range d.(picture.Board).Companies {
-			if got, want := fmt.Sprintf("%d checks", c.Asked), asked[shift.Date.String()+" "+c.Name]; got != want {
+			if got, want := fmt.Sprintf("%d checks", c.Asked+c.Runs), asked[shift.Date.String()+" "+c.Name]; got != want {
 				t.Errorf("%s %s: the board has %s, the prompt %s", shift.Date, c.Name, got, want)
 			}
 		}
 	}
+}
+
+// summariesAgree: what a board counts at the instant of a morning summary is
+// what the summary said, which the engine counts from its standings.
+func summariesAgree(t *testing.T, db string) {
+	setup, err := load("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	store := readOnly(t, db)
+	sent, err := store.Outgoing(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	compared := 0
+	for _, o := range sent {
+		if o.Message.Kind != chat.Summary || !strings.Contains(o.Message.Plain(), " checked, ") {
+			continue
+		}
+		compared++
+		book, shift := asOf(t, setup, store, o.Queued), setup.Rota.At(o.Queued)
+		checked, out, defects := 0, 0, 0
+		b := picture.BoardOf(book, shift, o.Queued)
+		for _, c := range b.Companies {
+			if c.Answered == c.Asked {
+				checked++
+			}
+			for _, it := range c.Items {
+				if it.State == picture.Out {
+					out++
+				}
+			}
+		}
+		for _, life := range book.Lives {
+			if life.OpenAt(o.Queued) {
+				defects++
+			}
+		}
+		want := fmt.Sprintf("%d of %d checked, %d out of service, %d open defect", checked, len(b.Companies), out, defects)
+		if !strings.Contains(o.Message.Plain(), want) {
+			t.Errorf("the board has %s; said was\n%s", want, o.Message.Plain())
+		}
+	}
+	if compared == 0 {
+		t.Error("there is no summary")
+	}
+}
+
+// asOf is what was on record at an instant.
+func asOf(t *testing.T, setup bot.Setup, store *sqlite.Store, at time.Time) *ledger.Book {
+	t.Helper()
+	var lines []ledger.Line
+	known := map[string]bool{}
+	err := store.Records(t.Context(), sqlite.Filter{}, func(r bot.Record, by string) error {
+		if known[r.ID] = !r.Arrived.After(at); known[r.ID] {
+			lines = append(lines, ledger.Line{Record: r, SupersededBy: by})
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range lines {
+		if !known[lines[i].SupersededBy] {
+			lines[i].SupersededBy = ""
+		}
+	}
+	return ledger.New(setup, lines)
 }
 
 func readOnly(t *testing.T, db string) *sqlite.Store {

@@ -18,12 +18,14 @@ type Board struct {
 	Companies  []Company
 }
 
-// Company is a company on the board.
+// Company is a company on the board. Engine runs are counted apart from the
+// other checks, as the bot does when it says who has checked.
 type Company struct {
-	Name     string
-	Asked    int // checks of the shift
-	Answered int // passed or at fault
-	Items    []Item
+	Name      string
+	Asked     int // checks of the shift
+	Answered  int // passed or at fault
+	Runs, Ran int // warm-up runs asked for, and made
+	Items     []Item
 }
 
 // Item is a piece of equipment on the board. Word says more than its state:
@@ -44,9 +46,9 @@ func (c Company) state() State {
 		}
 	}
 	switch {
-	case c.Asked > c.Answered:
+	case c.Asked > c.Answered || c.Runs > c.Ran:
 		return Open
-	case c.Asked == 0:
+	case c.Asked+c.Runs == 0:
 		return None
 	}
 	return OK
@@ -62,7 +64,7 @@ func (c Company) quiet() bool {
 	case OK, None:
 		return true
 	case Open:
-		return c.Answered == 0
+		return c.Answered == 0 && c.Ran == 0
 	case Out, Fault, Unsure:
 	}
 	return false
@@ -103,15 +105,16 @@ func (b Board) when() string {
 }
 
 // sums are what the board counts.
-type sums struct{ checked, out, fault, open int }
+type sums struct{ checked, out, fault, open, norun int }
 
 func (b Board) sums() sums {
 	var n sums
 	for _, c := range b.Companies {
-		if c.Asked > 0 && c.Answered >= c.Asked {
+		if c.Asked+c.Runs > 0 && c.Answered >= c.Asked {
 			n.checked++
 		}
 		n.open += max(c.Asked-c.Answered, 0)
+		n.norun += max(c.Runs-c.Ran, 0)
 		for _, it := range c.Items {
 			switch it.State {
 			case Out:
@@ -133,9 +136,10 @@ func (b Board) tallies() []tally {
 	}
 	return []tally{
 		{fmt.Sprintf("%d/%d", n.checked, len(b.Companies)), "checked", checked},
-		{fmt.Sprint(n.out), "out of service", orOK(Out, n.out)},
-		{fmt.Sprint(n.fault), "with a fault", orOK(Fault, n.fault)},
-		{fmt.Sprint(n.open), "checks open", orOK(Open, n.open)},
+		{fmt.Sprint(n.out), "out", orOK(Out, n.out)},
+		{fmt.Sprint(n.fault), "with fault", orOK(Fault, n.fault)},
+		{fmt.Sprint(n.open), "open", orOK(Open, n.open)},
+		{fmt.Sprint(n.norun), "no run", orOK(Open, n.norun)},
 	}
 }
 
@@ -167,6 +171,9 @@ func (b Board) Alt() string {
 	}
 	if len(open) > 0 {
 		parts = append(parts, "Open checks: "+list(open, 240)+".")
+	}
+	if n.norun > 0 {
+		parts = append(parts, count(n.norun, "engine run", "engine runs")+" missing.")
 	}
 	return clipped(strings.Join(parts, " "))
 }

@@ -13,7 +13,7 @@ func (p *page) company(y float64, c Company) float64 {
 	top := y
 	at := len(p.shapes)
 	answered, state := fmt.Sprintf("%d of %d answered", c.Answered, c.Asked), c.state()
-	if c.Asked == 0 {
+	if c.Asked+c.Runs == 0 {
 		answered = string(None)
 	}
 	left := p.sayRight(pageWidth-margin-20, y+46, label, bright, panel, answered)

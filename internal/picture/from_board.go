@@ -41,7 +41,9 @@ func companyOf(book *ledger.Book, c dept.Company, said *ledger.Answers, date dep
 		}
 		company.Items = append(company.Items, l.item())
 		company.Asked += l.asked
-		company.Answered += l.asked - l.open - l.unsure - l.norun
+		company.Answered += l.asked - l.open - l.unsure
+		company.Runs += l.runs
+		company.Ran += l.runs - l.norun
 	}
 	return company
 }
@@ -53,8 +55,11 @@ type look struct {
 	now  time.Time
 	id   dept.ItemID
 
-	asked, open, unsure, norun int
-	fault                      string
+	asked, open, unsure int // without runs
+	runs, norun         int
+	doubt               bool // something is unsure, be it a run
+	fault               string
+	repaired            bool // a fault of this shift
 }
 
 // judge counts the checks of the shift. An item out of service owes none.
@@ -63,40 +68,48 @@ func (l *look) judge(date dept.Date) {
 		return
 	}
 	for _, ref := range l.refs(date) {
-		l.asked++
 		c, _ := l.book.Setup.Book.Of(l.book.Setup.Dept, ref)
 		state := l.said.State(ref)
+		l.doubt = l.doubt || state == check.Unsure
 		switch {
+		case c.Answer.Kind == check.Run:
+			l.run(c, ref)
+			continue
 		case state == check.Fail:
 			l.faulty(c, ref)
 		case state == check.Unsure:
 			l.unsure++
-		case l.book.Settled(l.said, ref):
-		case c.Answer.Kind == check.Run:
-			l.norun++
-		default:
+		case state == check.Open:
 			l.open++
 		}
+		l.asked++
 	}
 }
 
-// faulty is a check that was found at fault. One whose defect was repaired since
-// is open: somebody has to look at it again.
+// run counts a warm-up run. One that failed is a fault; one that was too long
+// asks nothing of anybody.
+func (l *look) run(c *check.Check, ref check.Ref) {
+	l.runs++
+	if l.book.Settled(l.said, ref) {
+		return
+	}
+	l.norun++
+	if line := l.said.Results[ref]; line.State == string(check.Fail) && l.fault == "" {
+		l.fault = c.Label + " " + cmp.Or(line.Note, wording.Figure(c, line.Value), "fault")
+	}
+}
+
+// faulty is a check that was found at fault. Where its defect was repaired since,
+// somebody has to look at it again.
 func (l *look) faulty(c *check.Check, ref check.Ref) {
 	line := l.said.Results[ref]
-	if l.book.Ran(line) {
-		return // it ran longer than it need: nobody has to do anything
-	}
 	for _, life := range l.book.Lives {
 		if life.Ref == ref && !life.OpenAt(l.now) && life.Ended().After(line.At) {
-			l.open++
+			l.repaired = true
 			return
 		}
 	}
 	how := cmp.Or(line.Note, wording.Figure(c, line.Value))
-	if c.Answer.Kind == check.Run {
-		l.norun++
-	}
 	if l.fault == "" {
 		l.fault = c.Label + " " + cmp.Or(how, "fault")
 	}
@@ -133,7 +146,9 @@ func (l *look) item() Item {
 		chip.State, chip.Word = Fault, l.fault
 	case defect != "":
 		chip.State, chip.Word = Fault, defect+" fault"
-	case l.unsure > 0:
+	case l.repaired:
+		chip.State, chip.Word = Open, "repaired, look"
+	case l.doubt:
 		chip.State = Unsure
 	case l.open > 0 && l.norun > 0:
 		chip.State, chip.Word = Open, count(l.open, "open", "open")+", no run"
@@ -141,7 +156,7 @@ func (l *look) item() Item {
 		chip.State, chip.Word = Open, "no run"
 	case l.open > 0:
 		chip.State, chip.Word = Open, count(l.open, "open", "open")
-	case l.asked == 0:
+	case l.asked+l.runs == 0:
 		chip.State = None
 	default:
 		chip.State = OK

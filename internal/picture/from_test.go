@@ -104,10 +104,10 @@ func TestBoardNeverPassesWhatNobodySaid(t *testing.T) {
 			t.Errorf("%s is %+v, want %+v", number, chips[number], want)
 		}
 	}
-	// 4 of the combi, 2 of one hose and 7 of the pump are answered; its run, the
-	// other hose and the saw are not.
-	if c.Answered != 4+2+7 || c.Answered >= c.Asked {
-		t.Errorf("%d of %d answered", c.Answered, c.Asked)
+	// 4 of the combi, 2 of one hose and 7 of the pump are answered; the other
+	// hose and the saw are not, and no engine has run.
+	if c.Answered != 4+2+7 || c.Answered >= c.Asked || c.Runs != 2 || c.Ran != 0 {
+		t.Errorf("%d of %d answered, %d of %d runs", c.Answered, c.Asked, c.Ran, c.Runs)
 	}
 }
 
@@ -121,7 +121,7 @@ func TestBoardOutAndRepaired(t *testing.T) {
 	d.defect(6, "e1-hose-left", "cover", "repaired")
 	d.service(7, "e1-hose-left", "in_service", "")
 	for hours, want := range map[float64]Item{
-		2: {"HH-01", Out, "cut"}, 6.5: {"HH-01", Out, "cut"}, 8: {"HH-01", Open, "1 open"},
+		2: {"HH-01", Out, "cut"}, 6.5: {"HH-01", Out, "cut"}, 8: {"HH-01", Open, "repaired, look"},
 	} {
 		if _, chips := d.chips(hours); chips["HH-01"] != want {
 			t.Errorf("after %v h: %+v, want %+v", hours, chips["HH-01"], want)

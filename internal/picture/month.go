@@ -70,7 +70,7 @@ func (m Month) page() *page {
 	p := newPage()
 	y := p.head(head{m.Department, fmt.Sprintf("%s %d", m.First.Month, m.First.Year), "as of " + m.AsOf.Format("Mon Jan 2 15:04")})
 	y = p.tallies(y, m.tallies())
-	y = p.section(y, "Checks answered, day by day", bright)
+	y = p.section(y, "Checks and runs, day by day", bright)
 	y = p.grid(y, m)
 	y = p.squareLegend(y + 12)
 	p.height = p.outages(y+4, m.Outages) + 20
@@ -92,7 +92,7 @@ func (m Month) sums() (due, settled, outDays int) {
 func (m Month) tallies() []tally {
 	due, settled, out := m.sums()
 	return []tally{
-		{ratio(settled, due), "checks done", less(settled, due)},
+		{ratio(settled, due), "checks + runs", less(settled, due)},
 		{ratio(m.Ran, m.Runs), "runs made", less(m.Ran, m.Runs)},
 		{fmt.Sprint(m.Reported), plural(m.Reported, "defect", "defects"), orOK(Fault, m.Reported)},
 		{fmt.Sprint(out), "item days out", orOK(Out, out)},
@@ -114,7 +114,7 @@ func (m Month) Alt() string {
 	if due == 0 {
 		what += "no checks are on record"
 	} else {
-		what += ratio(settled, due) + " of checks answered"
+		what += ratio(settled, due) + " of checks and runs done"
 	}
 	if m.Runs > 0 {
 		what += ", " + ratio(m.Ran, m.Runs) + " of warm-up runs made"
@@ -131,7 +131,7 @@ func (m Month) Alt() string {
 		}
 	}
 	if len(open) > 0 {
-		parts = append(parts, "Not all answered: "+list(open, 300)+".")
+		parts = append(parts, "Not all done: "+list(open, 300)+".")
 	}
 	var outs []string
 	for _, o := range m.Outages {

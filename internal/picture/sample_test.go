@@ -33,11 +33,11 @@ var (
 
 func smallBoard() Board {
 	return Board{Department: "Dunmere Fire Department", Date: day, Platoon: "C", AsOf: at, Companies: []Company{
-		{"Engine 1", 21, 21, []Item{{"PU-01", OK, ""}, {"CT-01", OK, ""}, {"HH-01", Fault, "cover nick"}, {"HH-02", OK, ""}, {"CS-01", OK, ""}}},
-		{"Truck 1", 27, 20, []Item{{"PU-02", Open, "no run"}, {"CT-02", Out, "crack"}, {"HH-03", OK, ""}, {"CS-02", Open, "3 open"}, {"RS-01", Unsure, "asked back"}, {"FN-01", OK, ""}, {"GN-01", OK, ""}}},
-		{"Engine 2", 17, 0, []Item{{"CS-03", Open, "5 open"}, {"FN-02", Open, "4 open"}, {"GM-01", Open, "3 open"}, {"TC-01", Open, "2 open"}, {"AE-01", Open, "3 open"}}},
-		{"Rescue 2", 24, 24, []Item{{"PU-03", OK, ""}, {"CT-03", OK, ""}, {"HH-04", OK, ""}, {"HH-05", OK, ""}, {"RS-02", OK, ""}, {"GN-02", OK, ""}, {"GM-02", OK, ""}}},
-		{"Engine 3", 20, 20, []Item{{"PU-04", Fault, "fuel low"}, {"CT-04", OK, ""}, {"HH-06", OK, ""}, {"AP-31", OK, ""}, {"AP-32", OK, ""}, {"AE-02", OK, ""}}},
+		{"Engine 1", 21, 21, 2, 2, []Item{{"PU-01", OK, ""}, {"CT-01", OK, ""}, {"HH-01", Fault, "cover nick"}, {"HH-02", OK, ""}, {"CS-01", OK, ""}}},
+		{"Truck 1", 27, 20, 2, 1, []Item{{"PU-02", Open, "no run"}, {"CT-02", Out, "crack"}, {"HH-03", OK, ""}, {"CS-02", Open, "3 open"}, {"RS-01", Unsure, "asked back"}, {"FN-01", OK, ""}, {"GN-01", OK, ""}}},
+		{"Engine 2", 17, 0, 2, 0, []Item{{"CS-03", Open, "5 open"}, {"FN-02", Open, "4 open"}, {"GM-01", Open, "3 open"}, {"TC-01", Open, "2 open"}, {"AE-01", Open, "3 open"}}},
+		{"Rescue 2", 24, 24, 2, 2, []Item{{"PU-03", OK, ""}, {"CT-03", OK, ""}, {"HH-04", OK, ""}, {"HH-05", OK, ""}, {"RS-02", OK, ""}, {"GN-02", OK, ""}, {"GM-02", OK, ""}}},
+		{"Engine 3", 20, 20, 2, 2, []Item{{"PU-04", Fault, "fuel low"}, {"CT-04", OK, ""}, {"HH-06", OK, ""}, {"AP-31", OK, ""}, {"AP-32", OK, ""}, {"AE-02", OK, ""}}},
 	}}
 }
 
