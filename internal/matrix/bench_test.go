@@ -196,6 +196,7 @@ func (h *house) room(t *testing.T, p *matrixtest.Person, alias string, encrypted
 }
 
 func TestBackend_passes_the_suite(t *testing.T) {
+	t.Parallel()
 	h := newHouse(t)
 	b, _ := h.start(t)
 	ana := h.person(t, "ana")

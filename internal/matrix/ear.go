@@ -100,7 +100,7 @@ func (e *ear) turn(ctx context.Context, begun *bool) error {
 	resp, err := e.client.FullSyncRequest(ctx, mautrix.ReqSync{
 		Timeout: int(wait.Milliseconds()), Since: e.since, FilterID: syncFilter, SetPresence: event.PresenceOnline,
 	})
-	if errors.Is(err, mautrix.MUnknown) && e.since != "" && isBadToken(err) {
+	if e.since != "" && isBadToken(err) {
 		e.since = "" // the server forgot: gaps are paged from what was heard last
 	}
 	if err != nil {

@@ -45,6 +45,7 @@ func prompt(t *testing.T, b *matrix.Backend, address string, key chat.Key, kind 
 }
 
 func TestRun_hears_what_people_do(t *testing.T) {
+	t.Parallel()
 	for _, encrypted := range []bool{true, false} {
 		t.Run(map[bool]string{true: "encrypted", false: "open"}[encrypted], func(t *testing.T) {
 			h := newHouse(t)
@@ -121,6 +122,7 @@ func same(got, want chat.Event) bool {
 }
 
 func TestRun_loses_nothing_and_doubles_nothing(t *testing.T) {
+	t.Parallel()
 	h := newHouse(t)
 	_, stop := h.start(t)
 	ana := h.person(t, "ana")
@@ -154,6 +156,7 @@ func TestRun_loses_nothing_and_doubles_nothing(t *testing.T) {
 }
 
 func TestRun_leaves_out_what_was_said_before_it_joined(t *testing.T) {
+	t.Parallel()
 	h := newHouse(t)
 	ana := h.person(t, "ana")
 	h.list("#station-1:localhost")
@@ -173,6 +176,7 @@ func TestRun_leaves_out_what_was_said_before_it_joined(t *testing.T) {
 }
 
 func TestRun_server_killed(t *testing.T) {
+	t.Parallel()
 	h := newHouse(t)
 	b, _ := h.start(t)
 	ana := h.person(t, "ana")
@@ -198,6 +202,7 @@ func TestRun_server_killed(t *testing.T) {
 }
 
 func TestRun_direct(t *testing.T) {
+	t.Parallel()
 	h := newHouse(t)
 	b, _ := h.start(t)
 	ana := h.person(t, "ana")
@@ -215,6 +220,7 @@ func TestRun_direct(t *testing.T) {
 }
 
 func TestRun_follows_no_stranger(t *testing.T) {
+	t.Parallel()
 	h := newHouse(t)
 	h.start(t)
 	ana := h.person(t, "ana")
@@ -242,6 +248,7 @@ func TestRun_follows_no_stranger(t *testing.T) {
 }
 
 func TestRun_waits_for_keys(t *testing.T) {
+	t.Parallel()
 	h := newHouse(t)
 	h.tune = func(c *matrix.Config) { c.Patience = 100 * time.Millisecond }
 	b, stop := h.start(t)

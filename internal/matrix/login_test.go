@@ -17,6 +17,7 @@ import (
 )
 
 func TestLogIn(t *testing.T) {
+	t.Parallel()
 	s := matrixtest.Start(t)
 	s.Register(t, "bot")
 	dir := filepath.Join(t.TempDir(), "secrets")
@@ -51,6 +52,7 @@ func TestLogIn(t *testing.T) {
 }
 
 func TestLogIn_mistakes(t *testing.T) {
+	t.Parallel()
 	s := matrixtest.Start(t)
 	s.Register(t, "bot")
 	cases := map[string]struct {
@@ -84,6 +86,7 @@ func TestLogIn_mistakes(t *testing.T) {
 // TestOpen_files: what losing or mixing up each file means is said when the bot
 // starts, not when the first message cannot be read.
 func TestOpen_files(t *testing.T) {
+	t.Parallel()
 	cases := map[string]struct {
 		harm func(t *testing.T, h *house, dir string)
 		say  string
@@ -181,6 +184,7 @@ func swapKeys(t *testing.T, h *house, dir string) {
 }
 
 func TestInspect(t *testing.T) {
+	t.Parallel()
 	h := newHouse(t)
 	_, stop := h.start(t)
 	ana := h.person(t, "ana")

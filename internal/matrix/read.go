@@ -2,6 +2,8 @@ package matrix
 
 import (
 	"encoding/json"
+	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -51,11 +53,11 @@ func readMessage(out *chat.Event, c *event.MessageEventContent) (about id.EventI
 			return "", false
 		}
 		out.Kind, out.Target = chat.Edited, chat.Ref(target)
-		out.Text, out.Pics = words(c.NewContent), pictures(c.NewContent)
+		out.Text, out.Pics = words(c.NewContent, true), pictures(c.NewContent)
 		return target, true
 	}
 	out.Kind, out.Ref = chat.Said, chat.Ref(out.ID)
-	out.Text, out.Pics = words(c), pictures(c)
+	out.Text, out.Pics = words(c, false), pictures(c)
 	if out.Text == "" && len(out.Pics) == 0 {
 		out.Kind = chat.Lost // a voice message, a file: nobody must believe that it was heard
 	}
@@ -66,14 +68,37 @@ func readMessage(out *chat.Event, c *event.MessageEventContent) (about id.EventI
 	return rel.GetReplyTo(), true
 }
 
-// words are what a person typed, without what they answered to. Of a file that
-// is only its caption.
-func words(c *event.MessageEventContent) string {
+// words are what a person typed, without what they answered to; an edit does not
+// say whether it answers. Of a file they are only its caption.
+func words(c *event.MessageEventContent, edited bool) string {
 	if c.MsgType.IsMedia() {
 		return strings.TrimSpace(c.GetCaption())
 	}
-	c.RemoveReplyFallback()
-	return strings.TrimSpace(c.Body)
+	text := unquoted(c)
+	if c.RelatesTo.GetReplyTo() != "" || edited {
+		text = event.TrimReplyFallbackText(text) // "> all good" is what somebody else said
+	}
+	return strings.TrimSpace(text)
+}
+
+var struck = regexp.MustCompile(`~~[^~]*~~`)
+
+// unquoted is a text without what its writer marked as somebody else's words, or
+// struck out. Where the plain form does not show what was struck out, nothing can
+// be taken from it.
+func unquoted(c *event.MessageEventContent) string {
+	text, shape := c.Body, strings.ToLower(c.FormattedBody)
+	if strings.Contains(shape, "<blockquote") {
+		lines := strings.Split(text, "\n")
+		text = strings.Join(slices.DeleteFunc(lines, func(l string) bool { return strings.HasPrefix(l, ">") }), "\n")
+	}
+	if strings.Contains(shape, "<del>") || strings.Contains(shape, "<s>") || strings.Contains(shape, "<strike>") {
+		if !struck.MatchString(text) {
+			return ""
+		}
+		text = struck.ReplaceAllString(text, " ")
+	}
+	return text
 }
 
 // source is what is needed to fetch a picture again: its address, and its key if

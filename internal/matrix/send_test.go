@@ -63,6 +63,7 @@ func textMessage(key chat.Key, text string) chat.Message {
 var errBroken = errors.New("read: connection reset by peer")
 
 func TestPost_answer_lost(t *testing.T) {
+	t.Parallel()
 	w := &wire{}
 	h := newHouse(t)
 	w.on(h)
@@ -112,6 +113,7 @@ func TestPost_answer_lost(t *testing.T) {
 }
 
 func TestPost_what_the_server_answers(t *testing.T) {
+	t.Parallel()
 	w := &wire{}
 	h := newHouse(t)
 	w.on(h)
@@ -173,6 +175,7 @@ func clean(t *testing.T, h *house, err error) {
 }
 
 func TestPost_thrown_out_and_back(t *testing.T) {
+	t.Parallel()
 	h := newHouse(t)
 	(&wire{}).on(h)
 	b, _ := h.start(t)
@@ -207,6 +210,7 @@ func TestPost_thrown_out_and_back(t *testing.T) {
 }
 
 func TestRun_token_revoked(t *testing.T) {
+	t.Parallel()
 	h := newHouse(t)
 	cfg := h.config(t)
 	b, err := matrix.Open(t.Context(), cfg)
@@ -242,6 +246,7 @@ func TestRun_token_revoked(t *testing.T) {
 }
 
 func TestPost_pictures_of_people(t *testing.T) {
+	t.Parallel()
 	h := newHouse(t)
 	b, _ := h.start(t)
 	ana := h.person(t, "ana")
