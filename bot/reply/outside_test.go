@@ -149,6 +149,8 @@ func TestOutsideQuantities(t *testing.T) {
 		total[r.Group]++
 		if hasFigure(r.Text, want) {
 			right[r.Group]++
+		} else if os.Getenv("CORPUS_SHOW") != "" {
+			t.Logf("%s: no %v in %q", r.Group, want, r.Text)
 		}
 	}
 	for g, n := range total {

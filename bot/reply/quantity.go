@@ -40,7 +40,7 @@ type quantity struct {
 }
 
 var numberWords = map[string]float64{
-	"zero": 0, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
+	"zero": 0, "nought": 0, "naught": 0, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
 	"eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18,
 	"nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80,
 	"ninety": 90,
@@ -63,8 +63,29 @@ func amount(t []token, i int) (q quantity, n int) {
 	} else if t[i].kind == aWord {
 		q, n = spelled(t, i)
 	}
-	if n > 0 {
-		return point(q, n, t, i)
+	if n == 0 {
+		return q, 0
+	}
+	if f, m := over(q, t, i+n); m > 0 {
+		return f, n + m
+	}
+	return point(q, n, t, i)
+}
+
+// over reads the rest of "one over twenty", "forty two and a third".
+func over(q quantity, t []token, i int) (quantity, int) {
+	if q.frac || q.unit != "" {
+		return q, 0
+	}
+	if wordAt(t, i) == "over" && q.lo <= 16 {
+		if d, n := amount(t, i+1); n > 0 && d.lo >= 2 && !d.frac {
+			return quantity{lo: q.lo / d.lo, hi: q.lo / d.lo, frac: true, num: int(q.lo), den: int(d.lo)}, n + 1
+		}
+	}
+	if wordAt(t, i) == "and" && isAny(wordAt(t, i+1), "a", "one") {
+		if d, ok := fractionWords[wordAt(t, i+2)]; ok {
+			return quantity{lo: q.lo + 1/d, hi: q.lo + 1/d, frac: true}, 3
+		}
 	}
 	return q, 0
 }
@@ -249,10 +270,13 @@ func addRest(q quantity, n int, t []token, i int, scale float64) (quantity, int)
 	if wordAt(t, at) == "and" {
 		at++
 	}
-	if wordAt(t, at) == "" || wordAt(t, at) == "a" {
+	if at >= len(t) || t[at].kind == aPunct || wordAt(t, at) == "a" {
 		return q, n
 	}
 	more, m := spelled(t, at)
+	if at < len(t) && t[at].kind == aNumber && n > 1 && scale >= 100 {
+		more, m = digits(t, at)
+	}
 	if m == 0 || more.frac || more.lo >= scale {
 		return q, n
 	}
@@ -272,6 +296,9 @@ func oneOf(t []token, i int) (quantity, int) {
 	}
 	if t[i].s == "a" {
 		return quantity{}, 0
+	}
+	if w == "and" || w == "over" || w == "point" {
+		return quantity{lo: 1, hi: 1, whole: true}, 1
 	}
 	if v, ok := numberWords[w]; ok && v >= 10 {
 		n := 2
