@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -93,23 +94,28 @@ func subjectOf(setup bot.Setup, name string) (export.Subject, error) {
 }
 
 // inspect reads what the record needs: all about the items, the prompts and the
-// words of the companies in the period.
+// words of the companies in the period. A company's record includes the spares
+// that stood on it.
 func inspect(ctx context.Context, setup bot.Setup, store *sqlite.Store, s export.Subject, from, to dept.Date, now time.Time) (export.Inspection, error) {
-	filters := append([]sqlite.Filter{}, sqlite.Filter{Kind: bot.OnService})
-	companies := map[dept.CompanyID]bool{s.Company: true}
+	placed, err := bookOf(ctx, setup, store, sqlite.Filter{Kind: bot.OnService})
+	if err != nil {
+		return export.Inspection{}, err
+	}
+	period := between(setup, from, to.AddDays(1))
+	for _, spare := range placed.Spares {
+		stood := spare.From.Before(period.Until) && (spare.To.IsZero() || spare.To.After(period.Since))
+		if spare.Company == s.Company && stood && !slices.Contains(s.Items, spare.Spare) {
+			s.Items = append(s.Items, spare.Spare)
+		}
+	}
+	prompts, words := period, period
+	prompts.Kind, words.Kind = bot.OnPrompt, bot.OnWords
+	filters := []sqlite.Filter{{Kind: bot.OnService}, prompts}
+	if words.Company = s.Company; s.Company != "" {
+		filters = append(filters, words)
+	}
 	for _, id := range s.Items {
 		filters = append(filters, sqlite.Filter{Item: id})
-		it, _ := setup.Dept.Item(id)
-		companies[it.Company] = true
-	}
-	for company := range companies {
-		for _, kind := range []bot.RecordKind{bot.OnPrompt, bot.OnWords} {
-			f := between(setup, from, to.AddDays(1))
-			f.Kind, f.Company = kind, company
-			if company != "" {
-				filters = append(filters, f)
-			}
-		}
 	}
 	book, err := bookOf(ctx, setup, store, filters...)
 	if err != nil {

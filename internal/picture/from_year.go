@@ -56,7 +56,7 @@ func (s span) holds(t time.Time) bool { return !t.Before(s.from) && !t.After(s.t
 func (y *Year) shifts(book *ledger.Book, it dept.Item, in span) {
 	c, engine := book.RunCheck(it.ID)
 	for _, a := range book.Answers() {
-		if a.Asked.IsZero() || !in.holds(a.Asked) || a.Shift.Company != it.Company {
+		if a.Asked.IsZero() || !in.holds(a.Asked) || !slices.Contains(book.CarriedAt(a.Shift.Company, a.Asked), it.ID) {
 			continue
 		}
 		o := book.Owed(a, it.ID)
