@@ -66,8 +66,11 @@ func (d *draft) readRooms() {
 			Quiet:   o.spans("quiet"),
 		}
 		o.belongs(room.Purpose)
-		if room.Backend == "slack" {
+		switch room.Backend {
+		case "slack":
 			o.onSlack(room.Address)
+		case "matrix":
+			o.onMatrix(room.Address)
 		}
 		d.dept.Rooms = append(d.dept.Rooms, room)
 		d.roomAt = append(d.roomAt, o)
@@ -151,6 +154,7 @@ func (o object) accounts() map[string]string {
 		}
 	}
 	block.ofSlack(accounts["slack"])
+	block.ofMatrix(accounts["matrix"])
 	return accounts
 }
 

@@ -150,6 +150,8 @@ f:22: sheets.saw.checks.fuel.min: a number without limits would pass whatever it
 	{"ladder_audience", "to: officers}]", "to: mayor}]", `f:35: reminders.low_fuel[2].to: "mayor" is not known here. Write one of: company, officers, shop.`},
 	{"slack_channel", `backend: terminal, address: "#one"`, `backend: slack, address: "Station 1"`, `f:11: rooms.r1.address: "Station 1" is no channel of Slack. Write the channel's id (C...), or its name in small letters with a #.`},
 	{"slack_member", "terminal: ana", "slack: ana", `f:17: people.ana.accounts.slack: "ana" is no member of Slack. Write the member ID (U...)`},
+	{"matrix_room", `backend: terminal, address: "#one"`, `backend: matrix, address: "#one"`, `f:11: rooms.r1.address: "#one" is no room of Matrix. Write its alias or its id in quotes, as in "#station-1:example.org"`},
+	{"matrix_account", "terminal: ana", "matrix: ana", `f:17: people.ana.accounts.matrix: "ana" is no account of Matrix. Write it in full and in quotes`},
 	{"secret_value", "terminal: ana", "slack: xoxb-12-abc", `f:17: people.ana.accounts.slack: this looks like a secret, and a department file must hold none.`},
 	{"password_key", "zone:", "password: hunter\nzone:", `f:2: password: this looks like a secret`},
 	{"token_key_deep", "accounts: {terminal: ana}", "accounts: {terminal: ana, bot_token: q}", `f:17: people.ana.accounts.bot_token: this looks like a secret`},

@@ -146,7 +146,7 @@ func TestRun_asked_to_wait(t *testing.T) {
 			}
 			return 0, ""
 		}
-		if _, err := listen(t, f, map[string]string{}, 20*time.Second); err != nil {
+		if _, err := listen(t, f, map[string]string{}, 25*time.Second); err != nil {
 			t.Fatal(err)
 		}
 		var waits []string
