@@ -120,11 +120,12 @@ func (in *inspector) outages(id dept.ItemID) []OutageRow {
 		}
 		row := OutageRow{From: cmp.Or(in.moment(o.From), "before the records begin"), To: cmp.Or(in.moment(o.To), "still out"),
 			Why: o.Why, By: o.By, Back: o.Back}
+		end := o.To
+		if end.IsZero() {
+			end = in.end
+		}
 		if !o.From.IsZero() {
-			row.Long = long(o.Within(o.From, maxTime(o.To, in.end)))
-			if !o.To.IsZero() {
-				row.Long = long(o.To.Sub(o.From))
-			}
+			row.Long = long(end.Sub(o.From))
 		}
 		rows = append(rows, row)
 	}

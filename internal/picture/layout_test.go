@@ -153,6 +153,21 @@ func TestFitKeepsBothEnds(t *testing.T) {
 	}
 }
 
+// TestLettersThatTheFontLacks are shown as a box, and take up no other's room.
+func TestLettersThatTheFontLacks(t *testing.T) {
+	p := newPage()
+	for words, want := range map[string]string{
+		"PU-01 Żółw Ελλάδα Пожар ½ “”…·–": "PU-01 Żółw Ελλάδα Пожар ½ “”…·–",
+		"nick 👍🏽 left\those\x00":          "nick □□ left hose",
+		"消防":                              "□□",
+		"e\u0301\u200b":                   "e",
+	} {
+		if got := p.fit(words, plain, 2000); got != want {
+			t.Errorf("%q is written as %q, want %q", words, got, want)
+		}
+	}
+}
+
 func BenchmarkBoard(b *testing.B) {
 	board := bigBoard(40, 6)
 	for b.Loop() {

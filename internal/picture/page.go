@@ -60,6 +60,7 @@ func newPage() *page { return &page{faces: newFaces()} }
 
 // say puts words at a place and returns the x at which they end.
 func (p *page) say(x, base float64, s style, ink, on color.RGBA, words string) float64 {
+	words = p.faces.clean(words, s.bold)
 	w := p.faces.width(words, s)
 	if words != "" {
 		p.texts = append(p.texts, text{words, x, base, w, s, ink, on})
@@ -69,7 +70,7 @@ func (p *page) say(x, base float64, s style, ink, on color.RGBA, words string) f
 
 // sayRight ends words at x and returns where they begin.
 func (p *page) sayRight(x, base float64, s style, ink, on color.RGBA, words string) float64 {
-	left := x - p.faces.width(words, s)
+	left := x - p.faces.width(p.faces.clean(words, s.bold), s)
 	p.say(left, base, s, ink, on, words)
 	return left
 }
@@ -87,7 +88,7 @@ func (p *page) fill(ink color.RGBA, contours ...[]point) {
 // fit shortens words to a width. What is left out is in the middle: names that
 // differ mostly differ at their ends.
 func (p *page) fit(words string, s style, width float64) string {
-	words = strings.Join(strings.Fields(words), " ")
+	words = strings.Join(strings.Fields(p.faces.clean(words, s.bold)), " ")
 	if p.faces.width(words, s) <= width {
 		return words
 	}
@@ -106,7 +107,7 @@ func (p *page) fit(words string, s style, width float64) string {
 func (p *page) wrap(words string, s style, width float64, n int) []string {
 	var lines []string
 	line := ""
-	fields := strings.Fields(words)
+	fields := strings.Fields(p.faces.clean(words, s.bold))
 	for i, word := range fields {
 		longer := strings.TrimSpace(line + " " + word)
 		if line == "" || p.faces.width(longer, s) <= width {

@@ -8,12 +8,15 @@ import (
 	"image/draw"
 	"image/png"
 	"math"
+	"strings"
 	"sync"
+	"unicode"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/opentype"
+	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/image/vector"
 )
@@ -34,7 +37,10 @@ var letters = sync.OnceValue(func() map[bool]*opentype.Font {
 
 // faces are the letters in the sizes that a page uses. A face must not be used
 // by two goroutines, so each page has its own.
-type faces struct{ made map[style]font.Face }
+type faces struct {
+	made   map[style]font.Face
+	buffer sfnt.Buffer
+}
 
 func newFaces() *faces { return &faces{made: map[style]font.Face{}} }
 
@@ -48,6 +54,22 @@ func (f *faces) face(s style) font.Face {
 	}
 	f.made[s] = face
 	return face
+}
+
+// clean is words with every character that the font can show; another is a box,
+// and what has no width is gone.
+func (f *faces) clean(words string, bold bool) string {
+	return strings.Map(func(r rune) rune {
+		switch i, err := letters()[bold].GlyphIndex(&f.buffer, r); {
+		case unicode.IsSpace(r):
+			return ' '
+		case unicode.IsControl(r), unicode.Is(unicode.Mn, r), unicode.Is(unicode.Cf, r), r >= 0xfe00 && r <= 0xfe0f:
+			return -1
+		case err != nil || i == 0:
+			return '□'
+		}
+		return r
+	}, words)
 }
 
 // width is how many pixels words take.

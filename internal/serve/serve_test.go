@@ -93,6 +93,9 @@ func start(t *testing.T) *running {
 		r.done <- Run(ctx, Options{
 			Store: store, Queue: store, Setup: setupOf(config.Example()), Backends: []Backend{r.door},
 			File: r.file, Load: load, Log: slog.New(slog.NewJSONHandler(r.log, nil)),
+			Paint: func(_ context.Context, source string) (chat.Picture, error) {
+				return chat.Picture{Name: "p.png", Type: "image/png", Data: []byte("png"), Alt: "drawn for " + source}, nil
+			},
 		})
 	}()
 	return r
@@ -133,6 +136,18 @@ func TestServe_prompts_at_shift_change_and_takes_replies(t *testing.T) {
 		if strings.Contains(r.log.String(), "secret words") {
 			t.Error("the log has a message's body")
 		}
+	})
+}
+
+func TestServe_draws_the_board_of_the_summary(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		r := start(t)
+		time.Sleep(24 * time.Hour)
+		synctest.Wait()
+		if n := count(r.door, "[picture] drawn for draw:board/"); n != 1 {
+			t.Errorf("a board was drawn %d times in a day: %v", n, r.door.kinds("#officers"))
+		}
+		r.end(t)
 	})
 }
 
