@@ -47,6 +47,8 @@ func (s *splitter) feedSubject(i int) {
 		return
 	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && (s.cur.all || s.cur.rest) && !linked, names && s.neg != nil && !s.negUsed && s.cur.hasCheck() && !linked && s.saysAhead(i+1), s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
 		s.close(true)
+	case !full && !linked && s.namesTrouble() && len(s.cur.items) > 0 && len(t.senses.items) > 0 && len(t.senses.checks) == 0:
+		s.close(true) // "hose 31 has a leak hose 32 is fine"
 	case full && !s.pending && s.completes(t) && (s.deniedLast() || s.objectOf(i)) && !s.saysAhead(i+1):
 	case full && (linked && s.completes(t) && !(s.pending && s.saysAhead(i+1)) || s.describes(i) && !s.saysAhead(i+1)):
 	case !full && !linked && len(s.cur.sigs) > 0 && s.deniedWhole() && s.saysAhead(i+1):

@@ -119,6 +119,7 @@ func (c *clause) empty() bool {
 // talk is what the message says beside results.
 type talk struct {
 	busy, back, undo, question, used bool
+	request                          bool // somebody is asked to do something
 	retract                          bool // the message ends in "wait": its last words are in doubt
 }
 
@@ -243,7 +244,7 @@ func (s *splitter) feed(i int) {
 		s.cur.single = true
 	case t.punct != "":
 		s.feedPunct(i)
-	case i > 0 && isAny(t.word, "tank", "tanks") && s.terms[i-1].q != nil && s.terms[i-1].q.frac && s.cur.hasSubject() && s.cur.spoken(): // "3/4 tank"
+	case i > 0 && isAny(t.word, "tank", "tanks") && (s.terms[i-1].q != nil && s.terms[i-1].q.frac || s.terms[i-1].is(cFull)) && len(s.cur.items) > 0 && s.cur.spoken(): // "3/4 tank"
 		t.cls, t.senses = cFiller, &noSenses
 	case t.word == "n" && t.last == "n" && i > 0 && s.terms[i-1].punct == "" && i+1 < len(s.terms) && (s.terms[i+1].subject() || len(s.terms[i+1].senses.places) > 0):
 		s.pending = true // "oil n fluid"
@@ -334,7 +335,7 @@ func (s *splitter) feedJoint(i int) bool {
 		}
 		s.cur.rest = true
 		s.cur.all = s.cur.all || t.is(cBlanket)
-		s.asking, s.cur.ifs, s.cur.question = false, false, false
+		s.asking, s.cur.ifs, s.cur.question = false, s.supposed, false
 		s.touch(t)
 		if t.is(cBlanket) {
 			s.sig(sGood, t, true)

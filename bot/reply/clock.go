@@ -159,7 +159,7 @@ func spokenClock(t []token, i int) (quantity, int, bool) {
 		if u, ok := hourWord(wordAt(t, i+2)); ok && u > 0 && u < 10 && m >= 20 {
 			m, n = m+u, 3
 		}
-		return minuteOf(int(h), int(m)), n, false
+		return minuteOf(int(h), int(m)), n, isAny(wordAt(t, i-1), "at", "till", "til", "until")
 	}
 	return minuteOf(int(h), 0), 1, false
 }

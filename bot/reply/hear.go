@@ -64,6 +64,9 @@ func excepted(a *asked) verdict {
 func (r *reader) strays(refs []int, c *clause, i int) {
 	for k := range c.sigs {
 		s := &c.sigs[k]
+		if levels := r.open(r.lx.ofKind(r.lx.ofItems(r.itemsOf(refs)), check.Level)); s.kind == sFull && len(levels) == 1 && len(r.lx.ofKind(refs, check.Run, check.Number)) == len(refs) {
+			r.hear(levels[0], judge(&r.lx.refs[levels[0]], c.sigs[k:k+1], r.ctx.Now), c, i, byName)
+		}
 		if s.kind != sFigure || len(r.lx.takers(refs, s.t.q)) > 0 {
 			continue
 		}
@@ -160,9 +163,15 @@ func (r *reader) blamed(refs []int, c *clause) []int {
 	if c.says(sFull, sEmpty) {
 		return r.lx.ofKind(refs, check.Level)
 	}
+	if c.says(sNoStart) {
+		return r.lx.ofKind(refs, check.Run)
+	}
 	for k := range c.sigs {
 		if s := &c.sigs[k]; s.kind == sFigure {
 			if in := r.lx.takers(refs, s.t.q); len(in) > 0 {
+				return in
+			}
+			if in := r.plausible(refs, s.t.q); len(in) > 0 {
 				return in
 			}
 		}

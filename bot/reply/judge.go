@@ -122,6 +122,9 @@ func dryWord(a *asked) verdict {
 	default:
 		return verdict{}
 	}
+	if a.check.Answer.Kind == check.YesNo && a.check.Answer.Good == "no" && (a.goodW["wet"] || a.goodW["damp"] || a.goodW["moist"]) {
+		return pass
+	}
 	for w := range a.goodW {
 		switch {
 		case vocabularyMeans(w, cLeak), w == "dry":

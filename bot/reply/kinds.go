@@ -313,6 +313,9 @@ func judgeDate(a *asked, s *signal, now time.Time) verdict {
 		}
 		return v
 	case sBad, sNo, sLow:
+		if s.t.is(cNot|cCannot) && !s.t.is(cBad) {
+			return doubt(NotChecked) // "can't find a date"
+		}
 		return bad(a, s)
 	case sGood, sYes, sFull:
 		return verdict{wants: true}

@@ -42,7 +42,7 @@ func (s *splitter) counts(t *term) bool {
 		return false
 	}
 	n := &s.terms[t.i+1]
-	return n.unknown && t.q.lo < 20 || damagedThings(n) && t.q.lo < 20 || n.word == "of" && t.i+2 < len(s.terms) && isAny(s.terms[t.i+2].word, "us", "them", "the") || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "folks", "us")
+	return n.unknown && t.q.lo < 20 || damagedThings(n) && t.q.lo < 20 || n.word == "of" && t.i+2 < len(s.terms) && isAny(s.terms[t.i+2].word, "us", "them", "the") || isAny(n.word, "things", "guys", "issues", "problems", "times", "tries", "people", "thing", "items", "defects", "faults", "concerns", "pulls", "pull", "try", "folks", "us")
 }
 
 // feedTalk handles what is no result: busy, back, corrections, conditions.
@@ -79,6 +79,7 @@ func (s *splitter) feedTalk(i int) bool {
 		s.cur.question = true
 		s.cur.ifs = true
 		s.talk.question = true
+		s.talk.request = s.talk.request || isAny(t.word, "can", "could", "would", "will", "anyone", "anybody")
 		s.asking = true
 		s.cur.b, s.cur.e = t.b, t.e
 	case t.is(cThen) && !t.subject():
@@ -215,7 +216,7 @@ func (s *splitter) feedOther(i int) {
 			s.sig(sBad, n, false)
 		}
 	case s.will && isAny(t.word, "give", "giv", "send", "post", "text", "follow"):
-		s.cur.ifs = true // "will give you the pressures"
+		s.cur.ifs, s.supposed = true, true // "will give you the pressures"
 	case t.is(cSense) && s.neg != nil && !s.negUsed && !s.deniesBad(i+1):
 		n := s.neg
 		s.neg = nil

@@ -9,7 +9,10 @@ import (
 )
 
 func (lx *lexicon) addItemNames(i int) {
-	for _, name := range append([]string{string(lx.items[i].ID)}, lx.items[i].Names...) {
+	for k, name := range append([]string{string(lx.items[i].ID)}, lx.items[i].Names...) {
+		if k == 0 && vocabularyMeans(strings.ToLower(name), predicates) {
+			continue // an id is no name if it says something by itself
+		}
 		base := words(strings.ReplaceAll(name, "_", " "))
 		for _, w := range variants(base) {
 			lx.names.add(w, plural(base, w), senses{items: []int{i}})

@@ -167,7 +167,12 @@ func (s *splitter) outOf(i int) bool {
 	return p.subject() || isAny(p.word, "is", "are", "was", "were", "s")
 }
 
-func (s *splitter) pauseAt(i int) bool { return s.endsAt(i) || s.terms[i].is(cAnd|cBut|cRest) }
+func (s *splitter) pauseAt(i int) bool {
+	if !s.endsAt(i) && i > 1 && isAny(s.terms[i-2].word, "is", "are") && s.terms[i].is(cWith) {
+		return true // "one bulb is out on the left"
+	}
+	return s.endsAt(i) || s.terms[i].is(cAnd|cBut|cRest)
+}
 
 // endsAt reports whether the sentence or clause ends at term i.
 func (s *splitter) endsAt(i int) bool {

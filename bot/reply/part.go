@@ -209,6 +209,21 @@ func (r *reader) plausible(refs []int, q *quantity) []int {
 			out = append(out, x)
 		}
 	}
+	if len(out) == 0 && !q.whole {
+		return r.nearly(refs, q.lo)
+	}
+	return out
+}
+
+// nearly are those of the refs whose limits the figure misses by a twentieth at most.
+func (r *reader) nearly(refs []int, f float64) []int {
+	var out []int
+	for _, x := range r.lx.ofKind(refs, check.Number) {
+		a := r.lx.refs[x].check.Answer
+		if a.Min != nil && f < *a.Min && f >= *a.Min*0.95 || a.Max != nil && f > *a.Max && f <= *a.Max*1.05 {
+			out = append(out, x)
+		}
+	}
 	return out
 }
 

@@ -1,5 +1,7 @@
 package reply
 
+import "crosslay/bot/check"
+
 // feedPredicate adds what a term says to the current clause.
 func (s *splitter) feedPredicate(i int) {
 	t := &s.terms[i]
@@ -285,9 +287,18 @@ func denied(k signalKind) signalKind {
 	return sUndone
 }
 
+func isVolume(u check.Unit) bool {
+	_, ok := check.Convert(1, u, "mL")
+	return ok && u != ""
+}
+
 // figure adds a quantity with the words that bound it.
 func (s *splitter) figure(t *term) {
 	q := *t.q
+	if isVolume(q.unit) && t.i > 0 && isAny(s.terms[t.i-1].word, "put", "added", "add", "poured", "dumped") && s.cur.hasSubject() {
+		s.sig(sPoured, t, false)
+		return
+	}
 	if q.whole && s.counts(t) || q.unit != "" && s.elapsed(t) {
 		return
 	}

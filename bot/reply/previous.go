@@ -232,6 +232,9 @@ func (r *reader) defaultScope(c *clause) []int {
 	if r.held < 0 && c.soft && len(r.group) > 1 && !c.all && !c.rest {
 		return r.lx.ofItems(r.group)
 	}
+	if r.held >= 0 && c.pronoun && c.all && !c.rest {
+		return r.lx.byItem[r.held] // "nothing wrong with it"
+	}
 	if r.held < 0 || !r.named && r.ctx.Held == "" {
 		return r.lx.all()
 	}

@@ -216,6 +216,12 @@ func (r *reader) clause(i int) {
 		return
 	case c.ifs:
 		r.supposed = appendNew(tg.refs, tg.choice)
+		if len(r.supposed) == 0 {
+			r.supposed = answerable(r.lx, r.lx.ofItems(tg.items))
+		}
+		if c.question {
+			r.prev = tg.refs
+		}
 		r.ask(c, tg)
 		return
 	case c.past && c.says(sUndone) && len(tg.refs) > 0:

@@ -225,7 +225,7 @@ func intent(out *Reading, tk talk) Intent {
 		return Undo
 	case tk.busy:
 		return Busy
-	case len(out.Reports) > 0:
+	case len(out.Reports) > 0 && (tk.request || !tk.question):
 		return Report
 	case tk.question:
 		return Question

@@ -54,6 +54,9 @@ func (lx *lexicon) spelledAt(t []token, i int) (string, int) {
 	if t[i].kind != aWord || len(t[i].s) > 2 {
 		return "", 0
 	}
+	if _, clock := hourWord(wordAt(t, i-1)); clock {
+		return "", 0 // "seven oh two"
+	}
 	if isAny(t[i].s, "oh", "o") && (isAny(wordAt(t, i+1), "two", "too", "to") || i+1 < len(t) && t[i+1].s == "2" && !t[i+1].glued) {
 		if lx.gas() {
 			return "oxygen", 2
@@ -77,7 +80,7 @@ func (lx *lexicon) gas() bool { return lx.known["oxygen"] }
 // homophones are what dictation writes for a word; each is read as the other only
 // where the department's sheets know the other and not it.
 var homophones = map[string]string{
-	"break": "brake", "seel": "seal", "fome": "foam", "niks": "nicks", "knicks": "nicks", "poor": "power", "breaks": "brakes", "week": "weak", "site": "sight", "cite": "sight", "reed": "red", "blew": "blue", "bleu": "blue", "blu": "blue", "hoes": "hose", "tyre": "tire", "tyres": "tires", "tred": "tread", "ceil": "seal", "wench": "winch", "rowed": "rod", "rode": "rod", "chane": "chain", "bolts": "volts", "bolt": "volt", "leavers": "levers", "gage": "gauge", "gages": "gauges", "mass": "mask", "pax": "packs", "pact": "pack", "packed": "pack", "lites": "lights", "lite": "light", "pattle": "paddle", "strutt": "strut", "tick": "tic", "vale": "valve", "latter": "ladder", "jenny": "genny", "jennie": "genny", "freight": "frayed", "val": "valve",
+	"break": "brake", "seel": "seal", "fome": "foam", "fool": "full", "niks": "nicks", "knicks": "nicks", "poor": "power", "breaks": "brakes", "week": "weak", "site": "sight", "cite": "sight", "reed": "red", "blew": "blue", "bleu": "blue", "blu": "blue", "hoes": "hose", "tyre": "tire", "tyres": "tires", "tred": "tread", "ceil": "seal", "wench": "winch", "rowed": "rod", "rode": "rod", "chane": "chain", "bolts": "volts", "bolt": "volt", "leavers": "levers", "gage": "gauge", "gages": "gauges", "mass": "mask", "pax": "packs", "pact": "pack", "packed": "pack", "lites": "lights", "lite": "light", "pattle": "paddle", "strutt": "strut", "tick": "tic", "vale": "valve", "latter": "ladder", "jenny": "genny", "jennie": "genny", "freight": "frayed", "val": "valve",
 }
 
 // misheard corrects words that sound like another by what stands around them:
@@ -94,8 +97,15 @@ func (lx *lexicon) misheard(t []token, i int) (string, bool) {
 	case "past":
 		return "passed", lx.known[before] && !number
 	case "for":
-		return "four", after == "out" && wordAt(t, i+2) == "of"
-	case "to", "too":
+		return "four", after == "out" && wordAt(t, i+2) == "of" || before == "for" && isAny(after, "minutes", "min", "minute", "mins")
+	case "no":
+		return "know", isAny(before, "dont", "didnt", "doesnt")
+	case "too":
+		if i > 0 && i+1 < len(t) && t[i-1].kind == aNumber && t[i+1].kind == aNumber {
+			return "to", true
+		}
+		return "two", isAny(after, "quarters", "thirds", "fifths") || !number && i > 0 && len(after) > 4 && numberWords[after] >= 20 && isAny(before, "is", "at", "was", "reads")
+	case "to":
 		return "two", isAny(after, "quarters", "thirds", "fifths") || !number && i > 0 && len(after) > 4 && numberWords[after] >= 20 && isAny(before, "is", "at", "was", "reads")
 	case "form", "frm":
 		return "from", i+1 < len(t) && t[i+1].kind == aNumber

@@ -244,7 +244,7 @@ func (r *reader) subjectless(c *clause, i int) {
 		r.exceptUnnamed(c)
 		return
 	}
-	if len(c.sigs) == 0 {
+	if !c.spoken() && !c.says(sHedge) {
 		r.silent(c, i)
 		return
 	}
