@@ -70,6 +70,7 @@ type clause struct {
 	listed   bool // several names joined by "and"
 	marked   bool // the item is named by its digits or its place alone
 	thats    bool // "that's good", of nothing said here
+	only     bool // only this was looked at
 	isName   bool // "the saw is fuel": a name where something should be said
 	partial  bool // "so far"
 	single   bool // "one of the": which one is not said

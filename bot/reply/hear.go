@@ -67,6 +67,11 @@ func (r *reader) strays(refs []int, c *clause, i int) {
 		if levels := r.open(r.lx.ofKind(r.lx.ofItems(r.itemsOf(refs)), check.Level)); s.kind == sFull && len(levels) == 1 && len(r.lx.ofKind(refs, check.Run, check.Number)) == len(refs) {
 			r.hear(levels[0], judge(&r.lx.refs[levels[0]], c.sigs[k:k+1], r.ctx.Now), c, i, byName)
 		}
+		if s.kind == sOption && len(options(refs, s.t)) == 0 {
+			if to := options(r.open(r.lx.ofItems(r.itemsOf(refs))), s.t); len(to) == 1 {
+				r.hear(to[0], judge(&r.lx.refs[to[0]], c.sigs[k:k+1], r.ctx.Now), c, i, byName)
+			}
+		}
 		if s.kind != sFigure || len(r.lx.takers(refs, s.t.q)) > 0 {
 			continue
 		}

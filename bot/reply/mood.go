@@ -140,6 +140,10 @@ func (s *splitter) feedMood(t *term) bool {
 	case t.is(cLike):
 		s.like = true
 	case t.is(cHedge):
+		s.cur.only = s.cur.only || t.word == "only" && isAny(t.last, "at", "looked", "checked", "did", "saw")
+		if t.is(cGood) {
+			s.sig(sGood, t, false) // "good enough"
+		}
 		s.sig(sHedge, t, false)
 	case t.is(cOpenTool):
 		s.sig(sOpenTool, t, false)

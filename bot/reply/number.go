@@ -42,7 +42,7 @@ func (s *splitter) feedDigits(i int) bool {
 		return false
 	}
 	item, ok := s.lx.digits[int(t.q.lo)]
-	if !ok || s.wantsFigure() || !(i == 0 || s.terms[i-1].punct != "" || s.terms[i-1].is(cWith|cAnd|cExcept|cBut) || isAny(s.terms[i-1].last, "on", "in", "of", "for")) || s.endsAt(i+1) && !(i > 0 && (s.terms[i-1].is(cWith) || isAny(s.terms[i-1].last, "on", "in", "of", "for"))) {
+	if !ok || s.wantsFigure() || !(i == 0 || s.terms[i-1].punct != "" || s.terms[i-1].is(cWith|cAnd|cExcept|cBut|cUndone) || s.terms[i-1].q != nil && i+1 < len(s.terms) && s.terms[i+1].q != nil || isAny(s.terms[i-1].last, "on", "in", "of", "for")) || s.endsAt(i+1) && !(i > 0 && (s.terms[i-1].is(cWith|cUndone) || isAny(s.terms[i-1].last, "on", "in", "of", "for"))) {
 		return false
 	}
 	if len(s.cur.sigs) > 0 && (s.pending || s.cur.hasSubject() && len(s.cur.items) > 0) {
@@ -119,6 +119,9 @@ func (s *splitter) numberFits(i int) bool {
 	if i+1 < len(s.terms) && isAny(s.terms[i+1].word, "each", "apiece") {
 		return false
 	}
+	if s.countedOff(i) {
+		return false
+	}
 	if s.wantsFigure() || i+1 < len(s.terms) && (s.terms[i+1].unknown || s.terms[i+1].is(cNoun) || damagedThings(&s.terms[i+1]) && !s.ownDamage(i)) && s.terms[i].e+1 == s.terms[i+1].b {
 		return false
 	}
@@ -132,6 +135,20 @@ func (s *splitter) numberFits(i int) bool {
 		return true
 	}
 	return len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending && s.endsAt(i+1)
+}
+
+// countedOff reports whether the number is one of several counted off behind an
+// item's name: "hand lights one two three all work".
+func (s *splitter) countedOff(i int) bool {
+	n, k := 1, i
+	for ; k > 0 && s.terms[k-1].q != nil && s.terms[k-1].q.whole && s.terms[k-1].q.lo == s.terms[k].q.lo-1; k-- {
+		n++
+	}
+	first := k
+	for k = i; k+1 < len(s.terms) && s.terms[k+1].q != nil && s.terms[k+1].q.whole && s.terms[k+1].q.lo == s.terms[k].q.lo+1; k++ {
+		n++
+	}
+	return n >= 3 && first > 0 && len(s.terms[first-1].senses.items) > 0
 }
 
 // ownDamage reports whether the damage behind the number is one of that check's own:

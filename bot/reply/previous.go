@@ -2,6 +2,7 @@ package reply
 
 import (
 	"slices"
+	"strings"
 
 	"crosslay/bot/check"
 )
@@ -121,6 +122,9 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 			} else if !r.anyNumber(r.prev, s.t.q) || s.t.q.frac && len(r.lx.takers(r.lx.ofItems(r.itemsOf(r.prev)), s.t.q)) == 1 {
 				return false
 			}
+		}
+		if s.kind == sUndone && len(r.lx.ofKind(r.prev, check.Run)) == 0 && strings.Contains(r.words(s.b, s.e), "run") {
+			return false
 		}
 		if in := r.namedIn(s); s.kind == sPoured && len(in) > 0 && len(intersect(in, r.prev)) == 0 {
 			return false

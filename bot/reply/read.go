@@ -237,6 +237,9 @@ func (r *reader) clause(i int) {
 	case c.question:
 		c.sigs = []signal{{kind: sAsk, t: &term{senses: &noSenses}, b: c.b, e: c.e}}
 	}
+	if c.only && len(tg.refs)+len(tg.items) > 0 {
+		r.nothingElse(tg, c)
+	}
 	switch {
 	case r.toolStands(tg, c):
 	case r.chosen(tg, c, i), r.likewise(tg, c, i), r.theOther(tg, c, i), r.exceptOne(tg, c, i):
@@ -288,6 +291,20 @@ func (r *reader) toolStands(tg target, c *clause) bool {
 // standing reports whether what the check reads hangs on how a tool stands.
 func (a *asked) standing() bool {
 	return a.check.Proviso != "" || a.check.Answer.Kind == check.Gauge && a.goodW["closed"]
+}
+
+// nothingElse puts in doubt what a blanket says of all that was not looked at: "I only
+// looked at the fan".
+func (r *reader) nothingElse(tg target, c *clause) {
+	seen := append(slices.Clone(tg.refs), r.lx.ofItems(tg.items)...)
+	var rest []int
+	for _, x := range r.lx.all() {
+		if !slices.Contains(seen, x) {
+			rest = append(rest, x)
+		}
+	}
+	r.taints = append(r.taints, taint{refs: rest, why: NotChecked, b: c.b, e: c.e})
+	c.sigs = slices.DeleteFunc(c.sigs, func(s signal) bool { return s.kind == sHedge && s.t.word == "only" })
 }
 
 // notePosition keeps what was said of the tool's position; it bears on every

@@ -99,7 +99,7 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.residue(nil, c, Leftover) // a part that nobody asked about
 	case good && l == byBlanket && (c.partial || !c.all && (c.will || r.started)):
 	case good && l == byBlanket && !c.all && (len(c.unknown) > 0 && c.unknown[0].b < sigs[0].b || !plainlyGood(sigs)),
-		good && l == byItem && !c.all && (!c.hasSubject() && !plainlyGood(sigs) || onlyDenied(sigs)),
+		good && l == byItem && !c.all && (!c.hasSubject() && !plainlyGood(sigs) || onlyPartly(sigs) || onlyDenied(sigs)),
 		good && l == byItem && !c.all && c.started:
 		r.residue(nil, c, Leftover) // something else is said to be good
 	case good && (hedged || c.doubtful()):
@@ -145,6 +145,17 @@ func plainlyGood(sigs []signal) bool {
 		}
 	}
 	return false
+}
+
+// onlyPartly reports whether the good that is said is of one side of a thing only:
+// that it is loud, bright or sharp does not pass all of it.
+func onlyPartly(sigs []signal) bool {
+	for k := range sigs {
+		if s := &sigs[k]; s.kind == sGood && !isAny(s.t.word, "loud", "louder", "bright", "brite", "shiny", "shiney", "sharp", "tight", "snug", "straight", "sealed", "latched", "loud", "rewind", "rewinds", "strong", "crisp", "legible") {
+			return false
+		}
+	}
+	return true
 }
 
 // onlyDenied reports whether all the good that is said is one bad thing denied:
