@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
@@ -13,11 +15,15 @@ import (
 
 	"crosslay/bot"
 	"crosslay/bot/dept"
+	"crosslay/internal/outbox"
 	"crosslay/internal/slack/slackdouble"
 	"crosslay/internal/story"
 )
 
 const stories = "../../testdata/stories"
+
+// storms is how many storms are lived through.
+const storms = 4
 
 func storyOf(t *testing.T, file string) story.Script {
 	t.Helper()
@@ -176,5 +182,88 @@ func TestSlack_gap(t *testing.T) {
 				}
 			})
 		})
+	}
+}
+
+// TestSlack_storm: all through the morning requests of every kind go wrong in every
+// way that passes, and now and then the bot is killed. On record is what would be
+// on record on a quiet day, and every message stands there once.
+func TestSlack_storm(t *testing.T) {
+	script := storyOf(t, "morning.story")
+	want := plainRecords(onTerminal(t, script))
+	for seed := range uint64(storms) {
+		t.Run(fmt.Sprint("seed_", seed), func(t *testing.T) {
+			synctest.Test(t, func(t *testing.T) {
+				dice := rand.New(rand.NewPCG(seed, 5))
+				w := newSlackTown(t, beginOf(t, script), everywhere)
+				w.start()
+				for _, s := range w.acts(script.Steps) {
+					w.storm(dice)
+					if err := w.step(s); err != nil {
+						t.Fatalf("line %d: %v", s.Line, err)
+					}
+					if dice.IntN(4) == 0 {
+						w.kill()
+						time.Sleep(70 * time.Second)
+						w.start()
+					}
+				}
+				w.settle()
+				w.allSent()
+				if diff := cmp.Diff(stateless(want), stateless(plainRecords(w.end()))); diff != "" {
+					t.Errorf("on record is (-terminal +slack):\n%s", diff)
+				}
+			})
+		})
+	}
+}
+
+// stateless are records without the stages of defects: the shop's words may be
+// heard in another order than they were said, and "seen" after "repaired" is no
+// stage.
+func stateless(lines []string) []string {
+	lines = slices.Clone(lines)
+	for i, l := range lines {
+		if strings.HasPrefix(l, "defect ") {
+			_, words, _ := strings.Cut(l, `"`)
+			lines[i] = "defect " + words
+		}
+	}
+	slices.Sort(lines)
+	return lines
+}
+
+// storm lets some of the next requests go wrong.
+func (w *slackTown) storm(dice *rand.Rand) {
+	methods := []string{"chat.postMessage", "chat.postMessage", "chat.update", "conversations.history", "conversations.replies", "users.info"}
+	for range dice.IntN(4) {
+		faults := []slackdouble.Fault{
+			slackdouble.Drop(), slackdouble.CommitAndDrop(), slackdouble.CommitAndGarble(), slackdouble.Status(503), slackdouble.CommitAndStatus(500),
+			slackdouble.Limit(time.Duration(1+dice.IntN(20)) * time.Second), slackdouble.LimitBare(), slackdouble.LimitOK(), slackdouble.Refuse("internal_error"),
+			slackdouble.Slow(time.Duration(dice.IntN(90)) * time.Second),
+		}
+		w.Fail(methods[dice.IntN(len(methods))], faults[dice.IntN(len(faults))])
+	}
+}
+
+// allSent holds that every message that the bot wanted to say was said.
+func (w *slackTown) allSent() {
+	w.t.Helper()
+	shown := map[any]bool{}
+	for _, m := range w.Posted() {
+		shown[m.Payload["key"]] = true
+	}
+	sent, err := w.store.Outgoing(w.t.Context())
+	if err != nil {
+		w.t.Fatal(err)
+	}
+	for _, o := range sent {
+		switch {
+		case o.State == outbox.Overtaken:
+		case o.State != outbox.Sent:
+			w.t.Errorf("%s is %s: %s", o.Message.Key, o.State, o.Reason)
+		case o.Message.Edits == "" && !shown[string(o.Message.Key)]:
+			w.t.Errorf("%s was sent and does not stand there", o.Message.Key)
+		}
 	}
 }

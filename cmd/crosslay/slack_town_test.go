@@ -109,7 +109,7 @@ func (w *slackTown) kill() {
 // settle lets everything be said that is to be said now.
 func (w *slackTown) settle() {
 	w.t.Helper()
-	for range 120 {
+	for range 40 * 60 { // a storm may take a while
 		time.Sleep(500 * time.Millisecond)
 		synctest.Wait()
 		if w.store == nil {
@@ -324,7 +324,7 @@ func plainRecords(records []bot.Record) []string {
 	var lines []string
 	for _, r := range records {
 		value := r.Value.Word
-		if r.Value.Number != nil {
+		if r.Value.Number != nil && r.Check != "run" { // which lasts as long as the storm
 			value = fmt.Sprintf("%.1f", *r.Value.Number)
 		}
 		lines = append(lines, fmt.Sprintf("%s %s %s/%s %s.%s %s %s %q by %s (%s)", r.Kind, r.Company, r.Date, r.Platoon, r.Item, r.Check, r.State,

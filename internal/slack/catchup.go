@@ -2,6 +2,7 @@ package slack
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -34,25 +35,29 @@ func (b *Backend) catchUp(ctx context.Context, d *door) {
 	channels, err := b.channels(ctx)
 	b.report(err)
 	for try := range mostTries {
-		if channels = b.catchUpOnAll(ctx, d, channels); len(channels) == 0 {
+		left, asked := b.catchUpOnAll(ctx, d, channels)
+		if len(left) == 0 || sleep(ctx, max(asked, backoff(try))) != nil {
 			return
 		}
-		if sleep(ctx, backoff(try)) != nil {
-			return
-		}
+		channels = left
 	}
 }
 
-// catchUpOnAll returns the channels with which it did not go.
-func (b *Backend) catchUpOnAll(ctx context.Context, d *door, channels []string) []string {
-	var failed []string
-	for _, c := range channels {
-		if err := b.catchUpOn(ctx, d, c); err != nil && ctx.Err() == nil {
-			b.report(fmt.Errorf("catch up on %s: %w", c, err))
-			failed = append(failed, c)
+// catchUpOnAll returns the channels with which it did not go, and how long Slack
+// asks to wait. When it does, the others need not be tried.
+func (b *Backend) catchUpOnAll(ctx context.Context, d *door, channels []string) (left []string, asked time.Duration) {
+	for i, c := range channels {
+		err := b.catchUpOn(ctx, d, c)
+		if err == nil || ctx.Err() != nil {
+			continue
 		}
+		b.report(fmt.Errorf("catch up on %s: %w", c, err))
+		if wait := (chat.Wait{}); errors.As(err, &wait) {
+			return append(left, channels[i:]...), wait.For
+		}
+		left = append(left, c)
 	}
-	return failed
+	return left, 0
 }
 
 func (b *Backend) catchUpOn(ctx context.Context, d *door, channel string) error {
