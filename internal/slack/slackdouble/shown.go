@@ -105,6 +105,7 @@ type View struct {
 	Title    string
 	Metadata string
 	Blocks   []map[string]any
+	Content  map[string]any // the whole view as the app sent it, ids added
 }
 
 // Views are the open views of a person, the one in front last.
@@ -122,6 +123,7 @@ func (w *Workspace) Views(user string) []View {
 		s.Callback, _ = v.content["callback_id"].(string)
 		s.Metadata, _ = v.content["private_metadata"].(string)
 		copied(v.content["blocks"], &s.Blocks)
+		copied(v.content, &s.Content)
 		list = append(list, s)
 	}
 	return list

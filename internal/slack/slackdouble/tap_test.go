@@ -140,6 +140,9 @@ func TestInView(t *testing.T) {
 		return e["payload"].(object)
 	}
 	tap := do(func() error { return r.w.ClickView(r.ines, id, "All good") })
+	if v := r.w.Views(r.ines)[0]; v.Callback != "checks" || v.Content["submit"].(object)["text"] != "Send" || len(v.Blocks) != 8 {
+		t.Errorf("shown %+v", v)
+	}
 	if tap["type"] != "block_actions" || tap["view"].(object)["private_metadata"] != "E1" {
 		t.Errorf("tapped %v", tap)
 	}
