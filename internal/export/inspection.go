@@ -43,16 +43,6 @@ type ItemRecord struct {
 // Rule is a check of the sheet with its limits and who acts on a fault.
 type Rule struct{ Check, Asked, Limits, Acts string }
 
-// Sums is an item's period in figures.
-type Sums struct {
-	Shifts, Full, Partly, None, Out int // shifts that asked for it, by how they answered
-	OK, Fault, Unsure, Open         int // checks that were due
-	Blanket                         int // of those that passed, by one word for all
-	Engine                          bool
-	RunsDue, RunsGood               int
-	Hours                           float64
-}
-
 // ShiftRow is what a shift said of the item.
 type ShiftRow struct {
 	Shift   string // "2026-11-25 C"
@@ -280,42 +270,6 @@ func (r *ShiftRow) add(one Result, blanket bool) {
 
 func nameOf(s ledger.Shift) string {
 	return strings.TrimSpace(s.Date.String() + " " + string(s.Platoon))
-}
-
-// shift counts a shift by how much of it is open.
-func (s *Sums) shift(open, due int) {
-	s.Shifts++
-	switch open {
-	case 0:
-		s.Full++
-	case due:
-		s.None++
-	default:
-		s.Partly++
-	}
-}
-
-// count counts a check that was due.
-func (s *Sums) count(book *ledger.Book, a *ledger.Answers, c *check.Check, ref check.Ref) {
-	switch a.State(ref) {
-	case check.OK:
-		s.OK++
-		if blanket(a.Results[ref]) {
-			s.Blanket++
-		}
-	case check.Fail:
-		s.Fault++
-	case check.Unsure:
-		s.Unsure++
-	case check.Open:
-		s.Open++
-	}
-	if c.Answer.Kind == check.Run {
-		s.RunsDue++
-		if book.Settled(a, ref) {
-			s.RunsGood++
-		}
-	}
 }
 
 // blanket reports whether a check passed by one word for all.

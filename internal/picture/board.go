@@ -105,13 +105,16 @@ func (b Board) when() string {
 }
 
 // sums are what the board counts.
-type sums struct{ checked, out, fault, open, norun int }
+type sums struct{ asked, checked, out, fault, open, norun int }
 
 func (b Board) sums() sums {
 	var n sums
 	for _, c := range b.Companies {
-		if c.Asked+c.Runs > 0 && c.Answered >= c.Asked {
-			n.checked++
+		if c.Asked+c.Runs > 0 {
+			n.asked++
+			if c.Answered >= c.Asked {
+				n.checked++
+			}
 		}
 		n.open += max(c.Asked-c.Answered, 0)
 		n.norun += max(c.Runs-c.Ran, 0)
@@ -155,8 +158,11 @@ func orOK(s State, n int) State {
 func (b Board) Alt() string {
 	n := b.sums()
 	out, fault := b.named(Out), b.named(Fault)
-	parts := []string{fmt.Sprintf("Board of %s, %s, as of %s: %d of %d companies have answered all checks.",
-		b.Department, b.when(), b.AsOf.Format("Mon 15:04"), n.checked, len(b.Companies))}
+	said := fmt.Sprintf("%d of %d companies have answered all checks", n.checked, len(b.Companies))
+	if n.asked == 0 {
+		said = "nobody was asked in this shift"
+	}
+	parts := []string{fmt.Sprintf("Board of %s, %s, as of %s: %s.", b.Department, b.when(), b.AsOf.Format("Mon 15:04"), said)}
 	if len(out) > 0 {
 		parts = append(parts, "Out of service: "+list(out, 300)+".")
 	}

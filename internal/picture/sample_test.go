@@ -20,7 +20,7 @@ func samples() map[string]*page {
 		"year_bare":  Year{Number: "PU-09", First: year(2026), Last: day}.page(),
 		"month":      bigMonth(8, "Engine %d").page(),
 		"month_many": bigMonth(40, "Engine %d").page(),
-		"month_long": bigMonth(12, "Heavy Technical Rescue and Hazardous Materials Company %d, North Annex").page(),
+		"month_long": bigMonth(40, "Heavy Technical Rescue and Hazardous Materials Company %d, North Annex").page(),
 		"month_bare": Month{Department: "Dunmere", First: dept.Date{Year: 2026, Month: 2, Day: 1}, AsOf: at}.page(),
 		"board_bare": Board{Department: "Dunmere", Date: day, Platoon: "A", AsOf: at}.page(),
 	}
