@@ -158,7 +158,7 @@ func (d *decision) doubtView(w *Watch, doubt reply.Doubt) wording.DoubtView {
 		last := it.Last[ref.Check]
 		v.Now, v.Was, v.WasAt, v.Ran = doubt.Value, last.Value, d.local(last.At), it.Burned
 	}
-	v.Overfill = d.overfill(ref)
+	v.Overfill, v.Closed = d.toolOpen(ref, doubt.Value)
 	if doubt.Why == reply.WhichItem && len(v.Choices) == 0 {
 		for _, r := range doubt.Refs {
 			v.Choices = append(v.Choices, d.thing(r.Item).Name+" "+d.thing(r.Item).Number)

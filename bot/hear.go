@@ -91,21 +91,26 @@ func (d *decision) settleResult(w *Watch, r reply.Result) (reply.Result, bool) {
 	if r.Fixed && r.State == check.OK && c.Fault.ActFor(r.Damage) != check.Crew {
 		r.State, r.Fixed = check.Fail, false
 	}
-	if c.Proviso != "" && r.State == check.Fail && r.Value.Word == "low" && r.Position != reply.Met {
-		r.State = check.Unsure
-		r.Doubt = reply.Doubt{Why: proviso, Refs: []check.Ref{r.Ref}, Choices: []string{"closed", "open"}}
-		if r.Position == reply.Unmet {
-			r.Doubt.Why = reply.ToolOpen
-		}
+	return d.hangs(c, r), true
+}
+
+// hangs makes a doubt of a low reading, and of fluid that was poured in, unless
+// the tool is known to have stood closed.
+func (d *decision) hangs(c *check.Check, r reply.Result) reply.Result {
+	low := r.State == check.Fail && (r.Value.Word == "low" || r.Value.Number != nil && c.Answer.Min != nil && *r.Value.Number < *c.Answer.Min)
+	if c.Proviso == "" || r.Position == reply.Met || !low && !r.Poured {
+		return r
 	}
-	if c.Proviso != "" && r.Poured && r.Position != reply.Met {
-		r.State, r.Fixed = check.Unsure, false
-		r.Doubt = reply.Doubt{Why: proviso, Refs: []check.Ref{r.Ref}, Choices: []string{"closed", "open"}}
-		if r.Position == reply.Unmet {
-			r.Doubt = reply.Doubt{Why: pouredOpen, Refs: []check.Ref{r.Ref}}
-		}
+	doubt := reply.Doubt{Why: proviso, Refs: []check.Ref{r.Ref}, Choices: []string{"closed", "open"}, Value: r.Value}
+	switch {
+	case r.Position != reply.Unmet:
+	case r.Poured:
+		doubt = reply.Doubt{Why: pouredOpen, Refs: doubt.Refs}
+	default:
+		doubt.Why = reply.ToolOpen
 	}
-	return r, true
+	r.State, r.Fixed, r.Doubt = check.Unsure, false, doubt
+	return r
 }
 
 // proviso is the doubt of a low reading whose tool may have stood open.

@@ -81,26 +81,33 @@ func (d *decision) loss(id dept.ItemID) string {
 	return wording.Loss(l, fluid.In(l.PerWeek, metric), fluid.In(l.High, metric))
 }
 
-// overfill is the volume that would be too much if the tank of a fluid check were
-// filled to its upper mark with the tools open: what they hold more than closed.
-func (d *decision) overfill(ref check.Ref) fluid.Volume {
+// toolOpen is what the open tools of a fluid check's unit make of its level: the
+// volume that they hold more than closed, which is too much if the tank is filled to
+// its upper mark now, and for a level that was read the one with the tools closed.
+func (d *decision) toolOpen(ref check.Ref, read check.Value) (over fluid.Volume, closed check.Value) {
 	c, ok := d.Book.Of(d.Dept, ref)
 	on, _ := d.Dept.Item(ref.Item)
 	if !ok || c.Use != check.UseFluid {
-		return fluid.Volume{}
+		return over, closed
 	}
-	most := 0.0
+	holds := 0.0
 	for _, it := range d.Dept.Items {
 		tool := fluid.Tool{RodMM: it.Figures.RodMM, StrokeMM: it.Figures.StrokeMM}
-		r := fluid.Reading{Open: 1, BandML: on.Figures.GaugeBandML, Tool: tool}
-		if it.HangsOn != ref.Item && (d.Items[ref.Item] == nil || it.HangsOn != d.Items[ref.Item].For) {
-			continue
-		}
-		if corrected, known := r.Correct(); known && !d.outNow(it.ID) {
-			most += corrected.OverfillML
+		if d.drives(ref.Item, it) && tool.Known() && !d.outNow(it.ID) {
+			holds += tool.Holds(1)
 		}
 	}
-	return fluid.In(most, d.Dept.Units == dept.Metric)
+	if band := on.Figures.GaugeBandML; read.Number != nil && holds > 0 && band > 0 {
+		closed = check.Num(*read.Number + holds/band)
+	}
+	return fluid.In(holds, d.Dept.Units == dept.Metric), closed
+}
+
+// drives reports whether a tool hangs on the unit, or on the one that the unit
+// stands in for.
+func (d *decision) drives(unit dept.ItemID, tool dept.Item) bool {
+	s := d.Items[unit]
+	return tool.HangsOn != "" && (tool.HangsOn == unit || s != nil && tool.HangsOn == s.For)
 }
 
 // trapped explains, in the shift's echo, a hose that will not go on.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"crosslay/bot/check"
+	"crosslay/bot/dept"
 	"crosslay/bot/fuel"
 	"crosslay/bot/reply"
 )
@@ -44,16 +45,15 @@ func (d *decision) fuelChange(w *Watch, r reply.Result, all []reply.Result) repl
 		return "" // nothing to compare with; or low, and the crew was told to fill it
 	}
 	it, _ := d.Dept.Item(r.Ref.Item)
-	burned := fuel.Burn(item.Burned+minutesRun(all, r.Ref), it.Figures.TankEndurance)
-	filled := r.Fixed || r.Poured || item.Filled.After(last.At)
-	switch fuel.Compare(*last.Value.Number, *r.Value.Number, burned, resolution(c), filled) {
-	case fuel.Higher:
+	q := fuel.Levels{
+		Before: *last.Value.Number, Now: *r.Value.Number, Ran: item.Burned + minutesRun(all, r.Ref), Step: resolution(c),
+		Filled: r.Fixed || r.Poured || item.Filled.After(last.At), Endurance: it.Figures.TankEndurance,
+	}.Ask()
+	switch {
+	case q.Change == fuel.Higher:
 		return fuelHigher
-	case fuel.Lower:
-		if it.Figures.TankEndurance > 0 && item.Used.Before(last.At) {
-			return fuelLower
-		}
-	case fuel.Expected:
+	case q.Change == fuel.Lower && item.Used.Before(last.At):
+		return fuelLower
 	}
 	return ""
 }
@@ -82,40 +82,51 @@ func (d *decision) doubted(w *Watch, ref check.Ref) bool {
 	return !w.Put[string(fuelHigher)+"/"+ref.String()].IsZero() || !w.Put[string(fuelLower)+"/"+ref.String()].IsZero()
 }
 
-// filled reads the answer to why a level does not fit: it was filled or run, then
-// the level stands; or not, then it is read again.
+// filled reads the answer to why levels do not fit: they were filled or run, then
+// the levels stand; or not, then they are read again. Without a name it answers
+// for all that were asked about.
 func (d *decision) filled(w *Watch) (reply.Reading, bool) {
-	i := slices.IndexFunc(w.Doubts, func(doubt reply.Doubt) bool { return doubt.Why == fuelHigher || doubt.Why == fuelLower })
-	if i < 0 {
-		return reply.Reading{}, false
+	said, read := "", reply.Reading{Intent: reply.Answer}
+	for _, doubt := range w.Doubts {
+		if doubt.Why != fuelHigher && doubt.Why != fuelLower {
+			continue
+		}
+		if said = explained(d.ev.Text, d.itemWords(doubt.Refs[0].Item)); said == "" {
+			continue
+		}
+		r := reply.Result{Ref: doubt.Refs[0], State: doubt.State, Value: doubt.Value, Words: d.ev.Text, Poured: doubt.Why == fuelHigher}
+		if said == "no" {
+			r.State, r.Value, r.Poured = check.Unsure, check.Value{}, false
+			r.Doubt = reply.Doubt{Why: fuelAgain, Refs: doubt.Refs}
+		}
+		read.Results = append(read.Results, r)
 	}
-	doubt := w.Doubts[i]
-	r := reply.Result{Ref: doubt.Refs[0], State: doubt.State, Value: doubt.Value, Words: d.ev.Text}
-	switch explained(d.ev.Text) {
-	case "":
-		return reply.Reading{}, false
-	case "no":
-		r.State, r.Value = check.Unsure, check.Value{}
-		r.Doubt = reply.Doubt{Why: fuelAgain, Refs: doubt.Refs}
-	default:
-		r.Poured = doubt.Why == fuelHigher
+	return read, len(read.Results) > 0
+}
+
+// itemWords are the words by which an item is called.
+func (d *decision) itemWords(id dept.ItemID) []string {
+	it, _ := d.Dept.Item(id)
+	if sheet := d.Book[it.Sheet]; sheet != nil {
+		return strings.Fields(strings.ToLower(strings.Join(reply.NamesOf(it, sheet), " ")))
 	}
-	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
+	return nil
 }
 
 // fillWords are all the words that an answer about a fill or a run is made of. Any
 // other word says something else, which must not be lost.
-var fillWords = strings.Fields("yes yep yeah yup y no nope nobody not n it was is we i they he she the tank pump saw gas fuel filled filled up full topped top off refilled fueled " +
+var fillWords = strings.Fields("yes yep yeah yup y no nope nobody not n it was is we i they he she the both all tank gas fuel filled filled up full topped top off refilled fueled " +
 	"gassed this morning last night shift b a c yesterday after before call on used ran run drained someone somebody and wasn wasnt t")
 
-// explained is "yes", "no", or "" where the words say something else.
-func explained(text string) string {
+// explained is "yes", "no", or "" where the words say something else. Own are the
+// words that name what was asked about.
+func explained(text string, own []string) string {
 	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" ,.;:!?'’", r) })
 	has := func(any ...string) bool {
 		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(any, w) })
 	}
 	switch {
-	case slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(fillWords, w) }):
+	case slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(fillWords, w) && !slices.Contains(own, w) }):
 		return ""
 	case has("no", "nope", "nobody", "not", "wasn", "wasnt", "n"):
 		return "no"

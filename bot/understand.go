@@ -148,7 +148,10 @@ func (d *decision) position(w *Watch) (reply.Reading, bool) {
 	if i < 0 || said == reply.Unknown {
 		return reply.Reading{}, false
 	}
-	r := reply.Result{Ref: w.Doubts[i].Refs[0], State: check.Fail, Value: check.Word("low"), Position: said, Words: d.ev.Text}
+	r := reply.Result{Ref: w.Doubts[i].Refs[0], State: check.Fail, Value: w.Doubts[i].Value, Position: said, Words: d.ev.Text}
+	if r.Value.IsZero() {
+		r.Value = check.Word("low")
+	}
 	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
 }
 

@@ -47,6 +47,7 @@ type DoubtView struct {
 	// Overfill is what the tools hold more when open than closed, nothing where it
 	// is not known.
 	Overfill fluid.Volume
+	Closed   check.Value // the level with the tool closed, where it can be reckoned
 }
 
 // maxDoubts is how many questions one message asks.
@@ -174,13 +175,25 @@ func figure1(d DoubtView, v check.Value) string {
 func rereads(d DoubtView) string {
 	c := d.Check
 	if c == nil || c.Use == check.UseFluid {
-		return join(" ", "read with the tool open.", holds(d.Overfill),
+		return join(" ", "read with the tool open.", closedLevel(d), holds(d.Overfill),
 			"Close it until the tips are about 1/4 inch apart, read again. Add no fluid before.")
 	}
 	if c.Proviso == "" {
 		return asks(c)
 	}
 	return join(" ", "read it again when this holds:", c.Proviso)
+}
+
+// closedLevel tells what the level would be with the tool closed: it is reckoned for
+// a tool that is fully open, and is not recorded.
+func closedLevel(d DoubtView) string {
+	switch {
+	case d.Closed.Number == nil:
+		return ""
+	case *d.Closed.Number > 1:
+		return "Closed, it would stand over the upper mark."
+	}
+	return "Closed, it would stand near " + Level(*d.Closed.Number) + " at most."
 }
 
 // holds warns of filling up with the tool open, with the volume.
