@@ -148,6 +148,9 @@ func (s *splitter) countedOff(i int) bool {
 	for k = i; k+1 < len(s.terms) && s.terms[k+1].q != nil && s.terms[k+1].q.whole && s.terms[k+1].q.lo == s.terms[k].q.lo+1; k++ {
 		n++
 	}
+	if first > 1 && s.terms[first-1].word == "one" {
+		first--
+	}
 	return n >= 3 && first > 0 && len(s.terms[first-1].senses.items) > 0
 }
 

@@ -29,35 +29,6 @@ func readPlain(ctx Context, text string) Reading {
 	return r.reading(talk, terms)
 }
 
-// polite reports whether the message only acknowledges: "10-4", "will do".
-func polite(terms []term) bool {
-	said := false
-	for i := range terms {
-		t := &terms[i]
-		if t.subject() || t.q != nil || !t.is(cAck) && t.cls&^cFiller != 0 {
-			return false
-		}
-		said = said || t.is(cAck)
-	}
-	return said
-}
-
-// promise reports whether the message only says that something will be done: "ok
-// will look". It answers nothing, whatever was asked.
-func promise(terms []term) bool {
-	will := false
-	for i := range terms {
-		t := &terms[i]
-		switch {
-		case t.subject(), t.q != nil, t.unknown, t.is(cBad | cLow | cOver | cFixed | cPoured | cBlanket | cAll | cRest | cHedge | cThen):
-			return false
-		case t.is(cWill), isAny(t.word, "roger", "copy", "wilco", "understood") || isAny(t.word, "will", "on", "im", "looking", "checking") && t.is(cAck):
-			will = true
-		}
-	}
-	return will && len(terms) <= 8
-}
-
 // level is how near the words come to a check; nearer words beat farther ones.
 type level uint8
 
@@ -176,28 +147,6 @@ func (r *reader) readAll() {
 	r.sweepAll()
 }
 
-// settlePlaces takes a place for the item that rides there where an item like it was
-// just spoken of, or where a figure says so: "driver 4300 ok ok", "jump not checked".
-func (r *reader) settlePlaces(c *clause) {
-	if len(c.places) != 1 || c.hasSubject() {
-		return
-	}
-	p := c.places[0]
-	near := r.held >= 0 && (r.held == p || r.lx.sameSheet(r.held, p))
-	for _, i := range r.group {
-		near = near || i == p || r.lx.sameSheet(i, p)
-	}
-	for k := range c.sigs {
-		if s := &c.sigs[k]; s.kind == sFigure {
-			near = near || len(r.plausible(r.lx.byItem[p], s.t.q)) > 0 || len(r.lx.takers(r.lx.ofKind(r.lx.byItem[p], check.Number), s.t.q)) > 0 ||
-				s.t.q.whole && s.t.q.lo >= 100 && len(r.lx.ofKind(r.lx.byItem[p], check.Number)) == 1
-		}
-	}
-	if near {
-		c.items, c.marked = []int{p}, true
-	}
-}
-
 func (r *reader) clause(i int) {
 	c := &r.clauses[i]
 	tg := r.lx.scope(c, r.held)
@@ -268,74 +217,6 @@ func (r *reader) expired(refs []int, c *clause) bool {
 	return c.says(sBad, sEmpty) && len(refs) > 0 && len(r.lx.ofKind(refs, check.DateAhead)) == len(refs)
 }
 
-// toolStands takes "spreader is wide open" behind a reading that hangs on the tool's
-// position as word of that position.
-func (r *reader) toolStands(tg target, c *clause) bool {
-	if !tg.item || len(tg.items) != 1 || len(tg.refs) > 0 || !c.says(sOpen, sClosed) || c.says(sGood, sBad, sFigure, sLow) {
-		return false
-	}
-	for _, ref := range r.prev {
-		a := &r.lx.refs[ref]
-		if a.item == tg.items[0] || !a.standing() {
-			continue
-		}
-		r.position = Met
-		if c.says(sOpen) {
-			r.position = Unmet
-		}
-		return true
-	}
-	return false
-}
-
-// standing reports whether what the check reads hangs on how a tool stands.
-func (a *asked) standing() bool {
-	return a.check.Proviso != "" || a.check.Answer.Kind == check.Gauge && a.goodW["closed"]
-}
-
-// nothingElse puts in doubt what a blanket says of all that was not looked at: "I only
-// looked at the fan".
-func (r *reader) nothingElse(tg target, c *clause) {
-	seen := append(slices.Clone(tg.refs), r.lx.ofItems(tg.items)...)
-	var rest []int
-	for _, x := range r.lx.all() {
-		if !slices.Contains(seen, x) {
-			rest = append(rest, x)
-		}
-	}
-	r.taints = append(r.taints, taint{refs: rest, why: NotChecked, b: c.b, e: c.e})
-	c.sigs = slices.DeleteFunc(c.sigs, func(s signal) bool { return s.kind == sHedge && s.t.word == "only" })
-}
-
-// notePosition keeps what was said of the tool's position; it bears on every
-// reading of the message that hangs on it.
-func (r *reader) notePosition(c *clause) {
-	for k := range c.sigs {
-		switch c.sigs[k].kind {
-		case sOpenTool:
-			r.position = Unmet
-		case sClosedTool:
-			r.position = Met
-		}
-	}
-}
-
-// hold remembers the item that holds for what follows.
-func (r *reader) hold(tg target) {
-	if len(tg.items) == 1 {
-		r.held, r.named = tg.items[0], true
-		r.recent = appendNew(r.recent, tg.items)
-		return
-	}
-	if own := r.itemsOf(tg.refs); len(tg.items) == 0 && len(own) == 1 && len(r.lx.items) > 1 {
-		r.held = own[0]
-	}
-	if len(tg.items) > 1 {
-		r.group = tg.items
-		r.held = -1
-	}
-}
-
 func (r *reader) ask(c *clause, tg target) {
 	for _, ref := range append(slices.Clone(tg.refs), tg.choice...) {
 		r.about = append(r.about, r.lx.refs[ref].ref)
@@ -375,6 +256,8 @@ func (r *reader) specific(tg target, c *clause, i int) {
 		r.each(tg.refs, c, i, doubt(NoReading), byName)
 		return
 	}
+	// names of several items thrown together without an "and" are a sentence misheard
+	mixed := len(c.names) > 1 && len(c.items)+len(c.numbers) == 0 && !c.listed && !c.plural && len(r.itemsOf(tg.refs)) > 1
 	for _, ref := range tg.refs {
 		v := judge(&r.lx.refs[ref], r.fitting(ref, c), r.ctx.Now)
 		if v.fixed && r.records[ref].set {
@@ -385,6 +268,9 @@ func (r *reader) specific(tg target, c *clause, i int) {
 		}
 		if c.except && v.state == check.Open && !v.wants {
 			v = excepted(&r.lx.refs[ref])
+		}
+		if v.state == check.OK && mixed {
+			v.state, v.why = check.Unsure, WhichCheck
 		}
 		if v.state == check.OK && c.doubtful() && r.lx.refs[ref].check.Answer.Kind != check.Text {
 			v.state, v.why = check.Unsure, Leftover

@@ -95,6 +95,7 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 	case hedged && !good && !badly && l == byBlanket && !c.hasSubject():
 		r.residue(refs, c, Hedged)
 	case good && l == byBlanket && c.thats && !c.all:
+	case good && l == byItem && r.started && c.soft && !c.hasSubject() && onlyGeneral(sigs): // of the run
 	case good && c.part && len(got) == 0:
 		r.residue(nil, c, Leftover) // a part that nobody asked about
 	case good && l == byBlanket && (c.partial || !c.all && (c.will || r.started)):
@@ -145,6 +146,16 @@ func plainlyGood(sigs []signal) bool {
 		}
 	}
 	return false
+}
+
+// onlyGeneral reports whether all that is said is that there was no trouble.
+func onlyGeneral(sigs []signal) bool {
+	for k := range sigs {
+		if s := &sigs[k]; s.kind == sGood && !s.t.is(cGeneral) && !isAny(s.t.word, "no") {
+			return false
+		}
+	}
+	return true
 }
 
 // onlyPartly reports whether the good that is said is of one side of a thing only:

@@ -90,7 +90,7 @@ func (lx *lexicon) correct(w string) (string, bool) {
 		return "", false
 	}
 	limit := 1
-	if len(w) >= 6 {
+	if len(w) >= 7 {
 		limit = 2
 	}
 	best, found, tie := limit+1, "", false
@@ -126,7 +126,7 @@ func (lx *lexicon) garbled(w string) (string, bool) {
 		if len(cand) < 4 || vocabularyMeans(cand, passing&^cFiller) || cand[0] != w[0] && len(w) < 6 {
 			continue
 		}
-		if !(sameLetters(w, cand) || len(w) < len(cand) && (consonants(cand) == w || squeeze(consonants(cand)) == w || len(cand) == 4 && cand[:3] == w)) {
+		if !(sameLetters(w, cand) || len(w) < len(cand) && (consonants(cand) == w || squeeze(consonants(cand)) == w || len(w) >= 5 && squeeze(consonants(cand)) == squeeze(consonants(w)) || len(cand) == 4 && cand[:3] == w)) {
 			continue
 		}
 		if found != "" && found != cand {
