@@ -62,11 +62,18 @@ func (w *Workspace) Fail(method string, faults ...Fault) {
 	w.faults[method] = append(w.faults[method], faults...)
 }
 
-// Unspent says how many faults of a method have not happened yet.
-func (w *Workspace) Unspent(method string) int {
+// Unspent names the methods with faults that never happened: a test that meant to
+// provoke them has shown nothing.
+func (w *Workspace) Unspent() []string {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	return len(w.faults[method])
+	var list []string
+	for method, faults := range w.faults {
+		if len(faults) > 0 {
+			list = append(list, method)
+		}
+	}
+	return list
 }
 
 func (w *Workspace) fault(method string) Fault {

@@ -24,12 +24,15 @@ func TestFaults(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			r := newRaw(t, Options{})
 			r.w.Fail("chat.postMessage", c.fault)
+			if list := r.w.Unspent(); len(list) != 1 {
+				t.Errorf("waiting are faults of %v", list)
+			}
 			told, _ := r.call("chat.postMessage", "channel", r.channel, "text", "x")["error"].(string)
 			if told != c.told && (c.told == "" || !strings.HasPrefix(told, c.told)) {
 				t.Errorf("told %q, want %q", told, c.told)
 			}
-			if shown := r.w.Messages(r.channel); len(shown) != c.shown {
-				t.Errorf("%d are shown, want %d", len(shown), c.shown)
+			if shown := r.w.Messages(r.channel); len(shown) != c.shown || len(r.w.Unspent()) != 0 {
+				t.Errorf("%d are shown, want %d; waiting are faults of %v", len(shown), c.shown, r.w.Unspent())
 			}
 			if o := r.call("chat.postMessage", "channel", r.channel, "text", "x"); o["ok"] != true {
 				t.Errorf("the next post: %v", o)
