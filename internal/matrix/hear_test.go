@@ -274,3 +274,36 @@ func TestRun_waits_for_keys(t *testing.T) {
 		t.Errorf("said %d times that it is lost, want once", len(lost))
 	}
 }
+
+// TestRun_new_login: another device of the same account goes on where the first
+// one stopped, though what was encrypted for that one stays unreadable.
+func TestRun_new_login(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.tune = func(c *matrix.Config) { c.Patience = 10 * time.Millisecond }
+	_, stop := h.start(t)
+	ana := h.person(t, "ana")
+	room, _ := h.room(t, ana, "open", false)
+	secret, _ := h.room(t, ana, "secret", true)
+	ana.Say(room, "", "before")
+	h.inbox.wait(t, "the first word", says("before"))
+	ana.Say(secret, "", "secret before")
+	h.inbox.wait(t, "the first secret word", says("secret before"))
+	stop()
+	ana.Say(room, "", "meanwhile")
+	ana.Say(secret, "", "secret meanwhile")
+	login, err := matrix.LogIn(t.Context(), matrix.Credentials{Homeserver: h.URL, User: "bot", Password: matrixtest.Password, Dir: h.dir})
+	if err != nil || login.Trouble != nil {
+		t.Fatal(err, login.Trouble)
+	}
+	h.start(t)
+	h.inbox.wait(t, "the word said meanwhile", says("meanwhile"))
+	h.inbox.wait(t, "that a secret word is lost", func(ev chat.Event) bool { return ev.Kind == chat.Lost })
+	ana.Members(t, secret, h.me)
+	ana.Forget(t, h.me)
+	ana.Say(secret, "", "secret after")
+	h.inbox.wait(t, "a secret word to the new device", says("secret after"))
+	if got := len(h.inbox.all()); got != 5 {
+		t.Errorf("%d events are heard, want 5: %+v", got, h.inbox.all())
+	}
+}

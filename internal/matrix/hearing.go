@@ -163,8 +163,9 @@ func (h *hearing) clear(ctx context.Context, ev *event.Event, place chat.Place) 
 		return nil
 	}
 	if out.Kind == chat.Deleted {
-		if out, ok = h.takenBack(ctx, out); !ok {
-			return nil
+		var err error
+		if out, ok, err = h.takenBack(ctx, out); err != nil || !ok {
+			return err
 		}
 	}
 	if about != "" {
@@ -200,32 +201,31 @@ func (h *hearing) add(ctx context.Context, ev *event.Event, out chat.Event) {
 }
 
 // takenBack says what a redaction takes back: a message, or a reaction.
-func (h *hearing) takenBack(ctx context.Context, out chat.Event) (chat.Event, bool) {
+func (h *hearing) takenBack(ctx context.Context, out chat.Event) (chat.Event, bool, error) {
 	h.unread = slices.DeleteFunc(slices.Clone(h.unread), func(s sealed) bool { return string(s.Event.ID) == string(out.Target) })
-	past, ok := h.earlier(ctx, string(out.Target))
-	if !ok {
-		return out, true
+	past, ok, err := h.earlier(ctx, string(out.Target))
+	if err != nil || !ok {
+		return out, true, err
 	}
 	switch past.Kind {
 	case chat.Reacted:
 		out.Kind, out.Target, out.Emoji, out.Author = chat.Unreacted, past.Target, past.Emoji, past.Author
 	case chat.Said:
 	default:
-		return out, false // an edit or a choice that was taken back: what it said stands until somebody says otherwise
+		return out, false, nil // an edit or a choice that was taken back: what it said stands until somebody says otherwise
 	}
 	out.Place = past.Place
-	return out, true
+	return out, true, nil
 }
 
 // earlier is an event heard before, in this sync or in another.
-func (h *hearing) earlier(ctx context.Context, ref string) (chat.Event, bool) {
+func (h *hearing) earlier(ctx context.Context, ref string) (chat.Event, bool, error) {
 	for _, ev := range h.events {
 		if ev.ID == ref {
-			return ev, true
+			return ev, true, nil
 		}
 	}
-	past, ok, err := h.cfg.Past(ctx, ref)
-	return past, ok && err == nil
+	return h.cfg.Past(ctx, ref)
 }
 
 // keep keeps a message until its keys come, and asks for them.
@@ -287,8 +287,8 @@ func (h *hearing) lost(ctx context.Context, ev *event.Event, place chat.Place) e
 	if about == "" {
 		about = rel.GetReplyTo()
 	}
-	if thread := rel.GetThreadParent(); thread != "" {
-		place.Thread = chat.Ref(thread)
+	if thread := threadOf(rel); thread != "" {
+		place.Thread = thread
 	} else if about != "" {
 		n, err := h.note(ctx, ev.RoomID, about)
 		if err != nil {

@@ -58,7 +58,7 @@ func (b *Backend) enter(ctx context.Context, address string) (id.RoomID, error) 
 	case errors.Is(err, chat.ErrRefused):
 		return "", err
 	case err != nil && isGone(err):
-		return "", fmt.Errorf("there is no room %s: %w", address, chat.ErrRefused)
+		return "", b.graced(id.RoomID(address), fmt.Errorf("there is no room %s; make it, or correct the department file", address))
 	case err != nil:
 		return "", askedError("look up room "+address, err)
 	}
@@ -71,11 +71,15 @@ func (b *Backend) enter(ctx context.Context, address string) (id.RoomID, error) 
 	return "", b.outside(room, address)
 }
 
-// outside is the error for a room that the bot is not in. For a while the message
-// waits for an invitation; then it is refused, so that a bot that was away for
-// days does not come back with the words of all of them.
+// outside is the error for a room that the bot is not in.
 func (b *Backend) outside(room id.RoomID, address string) error {
-	out := fmt.Errorf("crosslay is not in room %s; have somebody whom the department file knows invite it", address)
+	return b.graced(room, fmt.Errorf("crosslay is not in room %s; have somebody whom the department file knows invite it", address))
+}
+
+// graced is an error that can be put right. For a while the message waits for
+// that; then it is refused, so that a bot that was away for days does not come
+// back with the words of all of them.
+func (b *Backend) graced(room id.RoomID, out error) error {
 	if b.rooms.outside(room, time.Now()) < b.cfg.Grace {
 		return out
 	}
@@ -208,7 +212,7 @@ func (b *Backend) own(ctx context.Context, room id.RoomID, ev *event.Event, want
 		return wanted, true
 	}
 	key := markOf(ev).Key
-	if rel := relation(ev); key == wanted && (rel.GetReplaceID() != "" || chat.Ref(rel.GetThreadParent()) != thread) {
+	if rel := relation(ev); key == wanted && (rel.GetReplaceID() != "" || threadOf(rel) != thread) {
 		return "", false
 	}
 	return key, key != ""

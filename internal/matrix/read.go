@@ -61,8 +61,8 @@ func readMessage(out *chat.Event, c *event.MessageEventContent) (about id.EventI
 	if out.Text == "" && len(out.Pics) == 0 {
 		out.Kind = chat.Lost // a voice message, a file: nobody must believe that it was heard
 	}
-	if thread := rel.GetThreadParent(); thread != "" {
-		out.Place.Thread = chat.Ref(thread)
+	if thread := threadOf(rel); thread != "" {
+		out.Place.Thread = thread
 		return "", true
 	}
 	return rel.GetReplyTo(), true

@@ -53,6 +53,8 @@ func TestRead(t *testing.T) {
 		"emote": {"m.room.message", `{"msgtype":"m.emote","body":"1 ok"}`, said("1 ok"), ""},
 		"thread": {"m.room.message", `{"msgtype":"m.text","body":"1 ok","m.relates_to":{"rel_type":"m.thread","event_id":"$root","is_falling_back":true,"m.in_reply_to":{"event_id":"$x"}}}`,
 			with(func(ev *chat.Event) { ev.Kind, ev.Ref, ev.Text, ev.Place = chat.Said, "$e", "1 ok", thread }), ""},
+		"thread_of_an_older_server": {"m.room.message", `{"msgtype":"m.text","body":"1 ok","m.relates_to":{"rel_type":"io.element.thread","event_id":"$root"}}`,
+			with(func(ev *chat.Event) { ev.Kind, ev.Ref, ev.Text, ev.Place = chat.Said, "$e", "1 ok", thread }), ""},
 		"reply": {"m.room.message", `{"msgtype":"m.text","body":"> <@bot:localhost> 1 low\n\n1 ok","m.relates_to":{"m.in_reply_to":{"event_id":"$x"}}}`, said("1 ok"), "$x"},
 		"reply_html": {"m.room.message", `{"msgtype":"m.text","body":"> <@bot:localhost> all good\n\n1 low","format":"org.matrix.custom.html","formatted_body":"<mx-reply>all good</mx-reply>1 low","m.relates_to":{"m.in_reply_to":{"event_id":"$x"}}}`,
 			said("1 low"), "$x"},

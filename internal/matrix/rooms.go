@@ -133,8 +133,8 @@ func (r *rooms) learn(ctx context.Context, room id.RoomID) error {
 	return nil
 }
 
-// outside notes that the bot is not in a room, and returns for how long it has
-// not been.
+// outside notes that there is no room, or that the bot is not in it, and returns
+// for how long that has been so.
 func (r *rooms) outside(room id.RoomID, now time.Time) time.Duration {
 	r.mu.Lock()
 	defer r.mu.Unlock()

@@ -101,7 +101,7 @@ func (b *Backend) note(ctx context.Context, room id.RoomID, ref id.EventID) (not
 // says in which thread it stands.
 func (b *Backend) noteOf(ctx context.Context, ev *event.Event) note {
 	ev = b.opened(ctx, ev)
-	n := note{thread: chat.Ref(relation(ev).GetThreadParent())}
+	n := note{thread: threadOf(relation(ev))}
 	if ev.Sender == b.client.UserID {
 		n.mark = markOf(ev)
 	}
@@ -141,6 +141,18 @@ func relation(ev *event.Event) *event.RelatesTo {
 		return &c.RelatesTo
 	}
 	return nil
+}
+
+// olderThread is what clients call a thread whose server does not say that it
+// knows threads.
+const olderThread event.RelationType = "io.element.thread"
+
+// threadOf is the root of the thread that a message stands in, "" for none.
+func threadOf(rel *event.RelatesTo) chat.Ref {
+	if rel != nil && (rel.Type == event.RelThread || rel.Type == olderThread) {
+		return chat.Ref(rel.EventID)
+	}
+	return ""
 }
 
 // markOf reads the bot's own mark back.

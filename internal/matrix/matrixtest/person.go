@@ -382,3 +382,17 @@ func (p *Person) SetLevels(t testing.TB, room id.RoomID, levels map[string]any) 
 	_, err := p.Client.SendStateEvent(context.Background(), room, event.StatePowerLevels, "", levels)
 	must(t, err)
 }
+
+// Forget has the person's client look up the devices of somebody anew, and give
+// them the keys from now on.
+func (p *Person) Forget(t testing.TB, user id.UserID) {
+	t.Helper()
+	ctx := context.Background()
+	_, err := p.mach.FetchKeys(ctx, []id.UserID{user}, true)
+	must(t, err)
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	for _, s := range p.seen {
+		must(t, p.mach.CryptoStore.RemoveOutboundGroupSession(ctx, s.Room))
+	}
+}
