@@ -34,6 +34,10 @@ var breaches = map[Rule]map[string]func(*raw){
 		"json": func(r *raw) {
 			r.send(r.request("views.open", "application/json", `{"trigger":"1","view":`+aView+`}`, r.w.BotToken))
 		},
+		"answer": func(r *raw) {
+			r.answering(object{"text": "x", "to": "ines"})
+			r.w.Slash(r.ines, r.channel, "status")
+		},
 	},
 	ArgumentMissing: {
 		"channel":  func(r *raw) { r.call("chat.postMessage", "text", "x") },
@@ -42,15 +46,21 @@ var breaches = map[Rule]map[string]func(*raw){
 		"trigger":  func(r *raw) { r.call("views.open", "view", aView) },
 	},
 	ArgumentShape: {
-		"ts":     func(r *raw) { r.call("chat.update", "channel", r.channel, "ts", "12.5", "text", "x") },
-		"oldest": func(r *raw) { r.call("conversations.history", "channel", r.channel, "oldest", "yesterday") },
-		"limit":  func(r *raw) { r.call("conversations.history", "channel", r.channel, "limit", "2000") },
-		"flag":   func(r *raw) { r.call("conversations.history", "channel", r.channel, "inclusive", "yes") },
-		"cursor": func(r *raw) { r.call("conversations.history", "channel", r.channel, "cursor", "bmV4dDo1") },
-		"emoji":  func(r *raw) { r.call("reactions.add", "channel", r.channel, "timestamp", r.root, "name", "👍") },
-		"types":  func(r *raw) { r.call("conversations.list", "types", "private") },
-		"length": func(r *raw) { r.call("files.getUploadURLExternal", "filename", "a.png", "length", "0") },
-		"files":  func(r *raw) { r.call("files.completeUploadExternal", "files", "F1") },
+		"ts":          func(r *raw) { r.call("chat.update", "channel", r.channel, "ts", "12.5", "text", "x") },
+		"oldest":      func(r *raw) { r.call("conversations.history", "channel", r.channel, "oldest", "yesterday") },
+		"limit":       func(r *raw) { r.call("conversations.history", "channel", r.channel, "limit", "2000") },
+		"flag":        func(r *raw) { r.call("conversations.history", "channel", r.channel, "inclusive", "yes") },
+		"cursor":      func(r *raw) { r.call("conversations.history", "channel", r.channel, "cursor", "bmV4dDo1") },
+		"emoji":       func(r *raw) { r.call("reactions.add", "channel", r.channel, "timestamp", r.root, "name", "👍") },
+		"types":       func(r *raw) { r.call("conversations.list", "types", "private") },
+		"length":      func(r *raw) { r.call("files.getUploadURLExternal", "filename", "a.png", "length", "0") },
+		"files":       func(r *raw) { r.call("files.completeUploadExternal", "files", "F1") },
+		"attachments": func(r *raw) { r.call("chat.postMessage", "channel", r.channel, "text", "x", "attachments", "{}") },
+		"thread_of_no_channel": func(r *raw) {
+			o := r.call("files.getUploadURLExternal", "filename", "a.png", "length", "3")
+			r.respond(o["upload_url"].(string), "png")
+			r.call("files.completeUploadExternal", "files", `[{"id":"`+o["file_id"].(string)+`"}]`, "thread_ts", r.root)
+		},
 	},
 	BodyType: {
 		"json_for_history": func(r *raw) {
@@ -58,14 +68,20 @@ var breaches = map[Rule]map[string]func(*raw){
 		},
 		"broken": func(r *raw) { r.send(r.request("chat.postMessage", "application/json", `{"channel":`, r.w.BotToken)) },
 	},
-	BlockLimit: {"unknown_kind": func(r *raw) {
-		r.call("chat.postMessage", "channel", r.channel, "text", "x", "blocks", `[{"type":"headr"}]`)
-	}},
+	BlockLimit: {
+		"unknown_kind": func(r *raw) {
+			r.call("chat.postMessage", "channel", r.channel, "text", "x", "blocks", `[{"type":"headr"}]`)
+		},
+		"no_array": func(r *raw) {
+			r.call("chat.postMessage", "channel", r.channel, "text", "x", "blocks", `{"type":"divider"}`)
+		},
+	},
 	ViewLimit: {
 		"long_title": func(r *raw) {
 			r.call("views.open", "trigger_id", r.w.Trigger(r.ines), "view", strings.Replace(aView, `"Checks"`, `"The checks of Engine 1 this morning"`, 1))
 		},
-		"home": func(r *raw) { r.call("views.publish", "user_id", r.ines, "view", `{"type":"home","blocks":[]}`) },
+		"no_json": func(r *raw) { r.call("views.open", "trigger_id", r.w.Trigger(r.ines), "view", "modal") },
+		"home":    func(r *raw) { r.call("views.publish", "user_id", r.ines, "view", `{"type":"home","blocks":[]}`) },
 	},
 	TextMissing: {"blocks_alone": func(r *raw) {
 		r.call("chat.postMessage", "channel", r.channel, "blocks", `[{"type":"divider"}]`)
@@ -89,6 +105,10 @@ var breaches = map[Rule]map[string]func(*raw){
 			r.call("chat.postMessage", "channel", r.channel, "text", "x", "metadata", `{"event_type":"a","event_payload":"b"}`)
 		},
 		"no_json": func(r *raw) { r.call("chat.postMessage", "channel", r.channel, "text", "x", "metadata", `k`) },
+		"large": func(r *raw) {
+			r.call("chat.postMessage", "channel", r.channel, "text", "x", "metadata",
+				`{"event_type":"a","event_payload":{"b":"`+strings.Repeat("x", 8000)+`"}}`)
+		},
 	},
 	ThreadRoot: {
 		"nothing": func(r *raw) {
@@ -147,6 +167,14 @@ var breaches = map[Rule]map[string]func(*raw){
 		},
 		"wrong_action": func(r *raw) {
 			r.answering(object{"response_action": "vanish"})
+			r.w.SubmitView(r.ines, r.view(), map[string]string{"fuel": "1"})
+		},
+		"no_error": func(r *raw) {
+			r.answering(object{"response_action": "errors"})
+			r.w.SubmitView(r.ines, r.view(), map[string]string{"fuel": "1"})
+		},
+		"submission_no_object": func(r *raw) {
+			r.answering("hello")
 			r.w.SubmitView(r.ines, r.view(), map[string]string{"fuel": "1"})
 		},
 		"error_of_nothing": func(r *raw) {
@@ -220,12 +248,15 @@ func (r *raw) view() string {
 	return o["view"].(object)["id"].(string)
 }
 
+// photo lets ines send one and returns its address.
 func (r *raw) photo() string {
 	r.w.Say(r.ines, r.channel, "", "look", Upload{Name: "hose.jpg", Data: []byte("jpg")})
-	r.w.mu.Lock()
-	defer r.w.mu.Unlock()
-	for _, f := range r.w.files {
-		return r.w.fileURL(f)
+	return r.w.fileURL(r.w.files[r.aFile()])
+}
+
+func (r *raw) aFile() string {
+	for id := range r.w.files {
+		return id
 	}
 	return ""
 }
