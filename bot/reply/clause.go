@@ -178,7 +178,7 @@ func (s *splitter) feed(i int) {
 	}
 	switch {
 	case s.feedNumbered(i):
-	case t.word == "one" && t.q != nil && t.q.whole && i+1 < len(s.terms) && (s.terms[i+1].subject() || len(s.out)+len(s.cur.sigs) > 0 && s.terms[i+1].is(cBad)):
+	case t.word == "one" && t.q != nil && t.q.whole && i+1 < len(s.terms) && (s.terms[i+1].subject() || len(s.out)+len(s.cur.sigs) > 0 && s.badAhead(i+1)):
 		if s.pending && len(s.cur.sigs) > 0 {
 			s.close(true)
 		}
@@ -242,7 +242,7 @@ func (s *splitter) feedJoint(i int) bool {
 		s.openExcept(t)
 	case t.is(cBut) && s.endsAt(i+1) && isAny(t.word, "though", "tho", "although", "however"):
 	case t.is(cBut):
-		if t.word == "but" && i > 0 && s.terms[i-1].is(cAll|cBlanket) || s.blanketBefore() && !s.speaksAhead(i+1) {
+		if t.word == "but" && i > 0 && s.terms[i-1].is(cAll|cBlanket) && !s.onlyAhead(i+1) || s.blanketBefore() && !s.speaksAhead(i+1) {
 			s.openExcept(t)
 			return true
 		}
@@ -322,6 +322,22 @@ func (s *splitter) speaksAhead(i int) bool {
 		}
 	}
 	return false
+}
+
+// onlyAhead reports whether what follows says how much was looked at.
+func (s *splitter) onlyAhead(i int) bool {
+	for i < len(s.terms) && s.terms[i].is(cFiller) && s.terms[i].punct == "" && !s.terms[i].is(cHedge) {
+		i++
+	}
+	return i < len(s.terms) && s.terms[i].is(cHedge) && s.terms[i].word == "only"
+}
+
+// badAhead reports whether bad news is said right away: "fuzzy", "is frayed".
+func (s *splitter) badAhead(i int) bool {
+	for i < len(s.terms) && isAny(s.terms[i].word, "is", "are", "was", "has", "had", "looks", "a") {
+		i++
+	}
+	return i < len(s.terms) && s.terms[i].is(cBad)
 }
 
 func (s *splitter) openExcept(t *term) {

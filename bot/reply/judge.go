@@ -205,6 +205,9 @@ func repaired(a *asked, v verdict, s *signal) verdict {
 		v.fixed = a.check.Answer.Kind == check.Number
 		return v
 	}
+	if v.state != check.Fail && a.check.Fault.Default != check.Crew && isAny(s.t.word, "wiped", "cleaned", "washed", "rinsed", "dusted", "scrubbed", "greased", "oiled", "lubed") {
+		return v // cleaning mends nothing where nothing was wrong
+	}
 	v.fixed = true
 	v.why = ""
 	v.value = check.Value{}

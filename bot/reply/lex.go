@@ -118,8 +118,11 @@ var zeros = strings.NewReplacer("o", "0", "O", "0")
 
 // zeroLike reports whether the letter o stands for a nought: "29o", "2o.4".
 func zeroLike(s string, i int) bool {
-	if s[i] != 'o' && s[i] != 'O' || !digitAt(s, i-1) {
+	if s[i] != 'o' && s[i] != 'O' || !digitAt(s, i-1) && !(i > 1 && (s[i-1]|0x20) == 'o' && digitAt(s, i-2)) {
 		return false
+	}
+	if i+1 < len(s) && (s[i+1]|0x20) == 'o' && digitAt(s, i-1) {
+		i++ // "44oo"
 	}
 	return i+1 == len(s) || !letterAt(s, i+1) && s[i+1] != '\''
 }

@@ -98,7 +98,21 @@ func (s *splitter) breaksBefore(t *term) bool {
 	if last := s.cur.sigs[len(s.cur.sigs)-1]; t.q != nil && last.kind == sFigure && len(s.cur.names)+len(s.cur.numbers) == 0 && len(s.cur.items) > 0 {
 		return false
 	}
+	if !s.pending && s.cur.predOnly && s.terms[t.i-1].subject() && s.bareNumbers() {
+		return false // "forty one alarm passed": the number is part of a name
+	}
 	return s.pending || s.cur.predOnly && s.cur.hasSubject()
+}
+
+// bareNumbers reports whether the clause has said nothing but whole numbers so far,
+// which its check does not take.
+func (s *splitter) bareNumbers() bool {
+	for k := range s.cur.sigs {
+		if x := &s.cur.sigs[k]; x.kind != sFigure || !x.t.q.whole {
+			return false
+		}
+	}
+	return len(s.cur.names) > 0 && !s.takesFigure(s.cur.names[len(s.cur.names)-1])
 }
 
 // giveBack hands the predicate of "everything but the saw is good" to

@@ -62,11 +62,7 @@ func (r *reader) silent(c *clause, i int) {
 		return
 	}
 	if c.soft && len(r.prev) > 0 {
-		for _, ref := range r.prev {
-			if rec := &r.records[ref]; rec.set && rec.v.state == check.OK {
-				rec.v.state, rec.v.why = check.Unsure, Leftover
-			}
-		}
+		r.unsettle(r.prev)
 	}
 	r.residue(r.defaultScope(c), c, Leftover)
 }
@@ -79,6 +75,15 @@ func (r *reader) crewMends(refs []int) bool {
 		}
 	}
 	return true
+}
+
+// unsettle puts passes in doubt that something behind them speaks against.
+func (r *reader) unsettle(refs []int) {
+	for _, ref := range refs {
+		if rec := &r.records[ref]; rec.set && rec.v.state == check.OK {
+			rec.v.state, rec.v.why = check.Unsure, Leftover
+		}
+	}
 }
 
 // noneOK reports whether all of the refs were spoken of and none passes.
@@ -104,6 +109,9 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 		return false
 	}
 	if c.free && c.says(sBad) && !c.pronoun {
+		if c.but {
+			r.unsettle(r.prev) // "guard ok but 2 screws gone"
+		}
 		return false
 	}
 	mends := r.mending && c.says(sFigure, sGood) || c.says(sClosed, sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
@@ -151,7 +159,7 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 		if v.state == check.OK && c.doubtful() {
 			v.state, v.why = check.Unsure, Leftover
 		}
-		if v.fixed && r.records[ref].set {
+		if c.says(sFixed, sPoured) && r.records[ref].set {
 			v = r.mended(ref, v, c)
 		}
 		r.hear(ref, v, c, i, byName)

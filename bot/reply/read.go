@@ -260,7 +260,7 @@ func (r *reader) specific(tg target, c *clause, i int) {
 	mixed := len(c.names) > 1 && len(c.items)+len(c.numbers) == 0 && !c.listed && !c.plural && len(r.itemsOf(tg.refs)) > 1
 	for _, ref := range tg.refs {
 		v := judge(&r.lx.refs[ref], r.fitting(ref, c), r.ctx.Now)
-		if v.fixed && r.records[ref].set {
+		if c.says(sFixed, sPoured) && r.records[ref].set {
 			v = r.mended(ref, v, c)
 		}
 		if r.lx.refs[ref].check.Answer.Kind == check.Text && len(c.sigs)+len(c.unknown) > 0 {

@@ -294,6 +294,9 @@ func (r *reader) subjectless(c *clause, i int) {
 	}
 	if len(c.unknown) > 0 && c.says(sBad) && !c.pronoun && (c.unknown[0].b < c.sigs[0].b || onlyThings(c.unknown)) && len(r.lx.refs) > 1 {
 		r.report(c)
+		if c.soft && !onlyThings(c.unknown) {
+			r.unsettle(r.prev)
+		}
 		if onlyThings(c.unknown) {
 			r.residue(nil, c, Leftover)
 			return
@@ -331,11 +334,7 @@ func (r *reader) exceptUnnamed(c *clause) {
 		r.residue(nil, c, Leftover)
 		return
 	}
-	for _, ref := range r.prev {
-		if rec := &r.records[ref]; rec.set && rec.v.state == check.OK {
-			rec.v.state, rec.v.why = check.Unsure, Leftover
-		}
-	}
+	r.unsettle(r.prev)
 	r.residue(r.defaultScope(c), c, Leftover)
 	if len(c.unknown) > 0 {
 		r.report(c)
