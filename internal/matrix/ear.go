@@ -41,7 +41,9 @@ const (
 )
 
 // Run listens until the context ends. Its error is a sentence for the operator:
-// the account is no good any more. Everything else is tried again.
+// the account's files are not what they should be. Everything else is tried
+// again, and said in the log: also a token that was revoked, since rooms on other
+// services go on.
 func (b *Backend) Run(ctx context.Context, receive func(context.Context, chat.Batch) error) error {
 	e := &ear{Backend: b, receive: receive, invites: map[id.RoomID]*event.Event{}}
 	begun, pause := false, first
@@ -57,14 +59,7 @@ func (b *Backend) Run(ctx context.Context, receive func(context.Context, chat.Ba
 		if fatal := (*AccountError)(nil); errors.As(err, &fatal) {
 			return err
 		}
-		if isRevoked(err) {
-			return &AccountError{Text: "Matrix: " + revoked, Err: err}
-		}
-		wait := pause
-		if asked := (chat.Wait{}); errors.As(refusedOrWait(err), &asked) {
-			wait = asked.For
-		}
-		b.cfg.Log.Warn("matrix: not heard, tried again", "in", wait.String(), "error", plainOrOwn(err))
+		wait := b.pause(err, pause)
 		pause = min(2*pause, longest)
 		select {
 		case <-ctx.Done():
@@ -72,6 +67,19 @@ func (b *Backend) Run(ctx context.Context, receive func(context.Context, chat.Ba
 		}
 	}
 	return nil
+}
+
+// pause says in the log why nothing was heard, and returns how long to wait.
+func (b *Backend) pause(err error, pause time.Duration) time.Duration {
+	if isRevoked(err) {
+		b.cfg.Log.Error("matrix: nothing is heard", "error", revoked)
+		return longest
+	}
+	if asked := (chat.Wait{}); errors.As(refusedOrWait(err), &asked) {
+		pause = asked.For
+	}
+	b.cfg.Log.Warn("matrix: not heard, tried again", "in", pause.String(), "error", plainOrOwn(err))
+	return pause
 }
 
 // plainOrOwn is the text of an error without what the server said of people.

@@ -6,8 +6,10 @@ import (
 	"bytes"
 	"errors"
 	"io"
+	"log/slog"
 	"net/http"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -212,20 +214,15 @@ func TestPost_thrown_out_and_back(t *testing.T) {
 func TestRun_token_revoked(t *testing.T) {
 	t.Parallel()
 	h := newHouse(t)
-	cfg := h.config(t)
-	b, err := matrix.Open(t.Context(), cfg)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer b.Close()
-	done := make(chan error, 1)
-	go func() { done <- b.Run(t.Context(), h.inbox.receive) }()
+	var log syncBuffer
+	h.tune = func(c *matrix.Config) { c.Log = slog.New(slog.NewJSONHandler(&log, nil)) }
+	b, _ := h.start(t)
 	ana := h.person(t, "ana")
-	room, _ := h.room(t, ana, "station-1", true)
+	room, address := h.room(t, ana, "station-1", true)
 	ana.Say(room, "", "hello")
 	h.inbox.wait(t, "a word", says("hello"))
 
-	owner, err := mautrix.NewClient(h.URL, "", cfg.Account.Token)
+	owner, err := mautrix.NewClient(h.URL, "", h.config(t).Account.Token)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -233,16 +230,35 @@ func TestRun_token_revoked(t *testing.T) {
 		t.Fatal(err)
 	}
 	ana.Say(room, "", "are you there?") // a sync that waits is let go
-	select {
-	case err = <-done:
-	case <-time.After(40 * time.Second):
-		t.Fatal("the backend goes on with a token that was revoked")
+	for deadline := time.Now().Add(40 * time.Second); !strings.Contains(log.String(), "run crosslay matrix login again"); time.Sleep(10 * time.Millisecond) {
+		if time.Now().After(deadline) {
+			t.Fatalf("the log does not say what to do about a token that was revoked:\n%s", log.String())
+		}
 	}
-	var fatal *matrix.AccountError
-	if !errors.As(err, &fatal) || !strings.Contains(err.Error(), "crosslay matrix login") {
-		t.Errorf("it ends with %v, want a sentence that says to log in again", err)
+	_, err = b.Post(t.Context(), textMessage("k/1", "secret words"), chat.Place{Backend: matrix.Name, Room: address}, "")
+	if err == nil || !strings.Contains(err.Error(), "crosslay matrix login") || errors.Is(err, chat.ErrUnsure) || errors.Is(err, chat.ErrRefused) {
+		t.Errorf("Post says %v, want that it did not arrive and what to do", err)
 	}
 	clean(t, h, err)
+	clean(t, h, errors.New(log.String()))
+}
+
+// syncBuffer is a log that may be read while it is written.
+type syncBuffer struct {
+	mu sync.Mutex
+	b  bytes.Buffer
+}
+
+func (s *syncBuffer) Write(p []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.Write(p)
+}
+
+func (s *syncBuffer) String() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.String()
 }
 
 func TestPost_pictures_of_people(t *testing.T) {
