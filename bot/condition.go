@@ -113,11 +113,13 @@ func (d *decision) worst(words string) {
 		d.say(chat.Ask, d.ev.Place, "", wording.Lines("Of which kind? "+strings.Join(kinds, ", "), []string{`Say "which ` + kinds[0] + ` is worst".`}))
 		return
 	}
+	var histories []reliability.History
 	var counts []reliability.Count
 	var ids []dept.ItemID
 	for _, it := range d.Dept.Items {
 		if it.Kind == kind {
-			counts, ids = append(counts, d.failures(it.ID).Count()), append(ids, it.ID)
+			h := d.failures(it.ID)
+			histories, counts, ids = append(histories, h), append(counts, h.Count()), append(ids, it.ID)
 		}
 	}
 	i, c := reliability.Worst(counts, reliability.Usual)
@@ -125,7 +127,11 @@ func (d *decision) worst(words string) {
 	if i >= 0 {
 		v.Worst = d.thing(ids[i]).Number
 	}
-	d.say(chat.Status, d.ev.Place, string(kind), wording.WorstOf(v))
+	all := wording.ReliabilityView{Name: "all " + name + "s together", Report: reliability.OfKind(histories), Clock: wording.Days}
+	for _, id := range ids {
+		all.Available = all.Available.Plus(d.availability(id))
+	}
+	d.say(chat.Status, d.ev.Place, string(kind), append(wording.Reliability(all), wording.WorstOf(v)...))
 }
 
 // sheets are the sheets of the department's items, in the order of its items.

@@ -154,7 +154,8 @@ func (d *decision) sparesOf(kind dept.KindID) (wording.SparesView, bool) {
 		}
 	}
 	plan, silent := cover.Published.Place(d.Dept, q, cover.Total)
-	return wording.SparesView{Kind: name, Plan: plan, Silent: silent, Name: d.companyName}, silent != cover.NoneOut
+	other, _ := cover.Published.Place(d.Dept, q, cover.Farthest)
+	return wording.SparesView{Kind: name, Plan: plan, Else: other, Silent: silent, Name: d.companyName}, silent != cover.NoneOut
 }
 
 // has reports whether a company has one of the kind in service, its own or a spare.

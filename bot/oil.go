@@ -90,17 +90,22 @@ func (d *decision) toolOpen(ref check.Ref, read check.Value) (over fluid.Volume,
 	if !ok || c.Use != check.UseFluid {
 		return over, closed
 	}
-	holds := 0.0
+	var tools []fluid.Position
 	for _, it := range d.Dept.Items {
 		tool := fluid.Tool{RodMM: it.Figures.RodMM, StrokeMM: it.Figures.StrokeMM}
 		if d.drives(ref.Item, it) && tool.Known() && !d.outNow(it.ID) {
-			holds += tool.Holds(1)
+			tools = append(tools, fluid.Position{Tool: tool, Open: 1})
 		}
 	}
-	if band := on.Figures.GaugeBandML; read.Number != nil && holds > 0 && band > 0 {
-		closed = check.Num(*read.Number + holds/band)
+	full, known := fluid.Correct(0, on.Figures.GaugeBandML, tools...)
+	if !known || len(tools) == 0 {
+		return over, closed
 	}
-	return fluid.In(holds, d.Dept.Units == dept.Metric), closed
+	if read.Number != nil {
+		corrected, _ := fluid.Correct(*read.Number, on.Figures.GaugeBandML, tools...)
+		closed = check.Num(corrected.Level)
+	}
+	return fluid.In(full.OverfillML, d.Dept.Units == dept.Metric), closed
 }
 
 // drives reports whether a tool hangs on the unit, or on the one that the unit

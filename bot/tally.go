@@ -60,15 +60,12 @@ func (t Tally) until(day dept.Date) Tally {
 }
 
 // use is the engine's use over the days counted.
-func (t Tally) use() service.Use {
-	return service.Use{Days: t.Older.Days + t.Recent.Days, Busy: t.Older.Busy + t.Recent.Busy,
-		Hours: t.Older.Hours + t.Recent.Hours, Squares: t.Older.Squares + t.Recent.Squares}
-}
+func (t Tally) use() service.Use { return t.Older.Plus(t.Recent) }
 
 // fuelUse is the same in minutes.
 func (t Tally) fuelUse() fuel.Use {
 	u := t.use()
-	return fuel.Use{Days: u.Days, Minutes: u.Hours * 60, Squares: u.Squares * 3600}
+	return fuel.Use{Days: u.Days, Minutes: u.Hours * 60, Squares: u.Squares * 3600, Most: u.Most * 60}
 }
 
 // today is the event's date on the department's clock.

@@ -74,13 +74,21 @@ func NextService(d service.Due) string {
 		return fmt.Sprintf("Service OVERDUE since %s %s", DateWords(d.Date), within(by(d)))
 	}
 	if d.Certain() {
-		return fmt.Sprintf("Service due %s %s", DateWords(d.Date), within(by(d)))
+		return join(", ", fmt.Sprintf("Service due %s %s", DateWords(d.Date), within(by(d))), lacks(d))
 	}
 	late := "no telling"
 	if !d.Late.IsZero() {
 		late = DateWords(d.Late)
 	}
 	return fmt.Sprintf("Service likely %s, between %s and %s %s", DateWords(d.Date), DateWords(d.Early), late, within(by(d)))
+}
+
+// lacks says that it may fall due sooner by a rule that could not be reckoned with.
+func lacks(d service.Due) string {
+	if d.Lacks == service.Spoken || math.IsNaN(d.HoursLeft) {
+		return ""
+	}
+	return "or sooner by hours: " + figureOf(d.HoursLeft) + " left"
 }
 
 // DateWords is a day with its year: services lie far ahead.
