@@ -63,7 +63,7 @@ func LoadAccount(dir string) (Account, error) {
 	}
 	var a Account
 	if err := json.Unmarshal(raw, &a); err != nil || a.Homeserver == "" || a.User == "" || a.Device == "" {
-		return Account{}, &AccountError{Text: fmt.Sprintf("%s is damaged; put it back from a backup, or run crosslay matrix login again", path)}
+		return Account{}, &AccountError{Text: fmt.Sprintf("%s is damaged; run crosslay matrix login again", path)}
 	}
 	if token := os.Getenv(TokenVariable); token != "" {
 		a.Token = token

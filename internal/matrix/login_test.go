@@ -94,7 +94,7 @@ func TestOpen_files(t *testing.T) {
 		"no_account":   {func(t *testing.T, _ *house, dir string) { remove(t, dir, "matrix.json") }, "run crosslay matrix login"},
 		"account_open": {func(t *testing.T, _ *house, dir string) { must(t, os.Chmod(filepath.Join(dir, "matrix.json"), 0o644)) }, "can be read by others"},
 		"account_cut":  {func(t *testing.T, _ *house, dir string) { must(t, os.Truncate(filepath.Join(dir, "matrix.json"), 20)) }, "is damaged"},
-		"keys_lost":    {func(t *testing.T, _ *house, dir string) { remove(t, dir, "matrix-keys.db") }, "is gone. Put it back from a backup"},
+		"keys_lost":    {func(t *testing.T, _ *house, dir string) { remove(t, dir, "matrix-keys.db") }, "is gone. If the right one was only moved, put it back"},
 		"keys_emptied": {func(t *testing.T, _ *house, dir string) {
 			remove(t, dir, "matrix-keys.db")
 			touch(t, dir, "matrix-keys.db")

@@ -44,8 +44,10 @@ func openVault(ctx context.Context, client *mautrix.Client, a Account, dir strin
 	return openSafe(ctx, client, a, path)
 }
 
-// restore is what helps against a key store that is not the right one.
-const restore = "Put it back from a backup; without one run crosslay matrix login again: older encrypted messages then stay unreadable"
+// restore is what helps against a key store that is not the right one. An older
+// copy does not: keys move on with every message, and people's clients refuse
+// those that were used before.
+const restore = "If the right one was only moved, put it back; otherwise run crosslay matrix login again, with the recovery key. Older encrypted messages then stay unreadable"
 
 func openSafe(ctx context.Context, client *mautrix.Client, a Account, path string) (*safe, error) {
 	db, state, err := openState(ctx, path)
