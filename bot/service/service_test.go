@@ -54,6 +54,7 @@ func TestNext(t *testing.T) {
 	}{
 		{"no_rule", check.Service{}, "2026-01-01", 5, "", tenth, service.NoRule, "", "", "", "", 0},
 		{"calendar_alone", check.Service{Months: 12}, "2026-01-15", 5, "", tenth, "", service.Calendar, "2027-01-15", "2027-01-15", "2027-01-15", 0},
+		{"every_month", check.Service{Months: 1}, "2026-05-31", 0, "", tenth, "", service.Calendar, "2026-06-30", "2026-06-30", "2026-06-30", 0},
 		{"calendar_without_a_start", check.Service{Months: 12}, "", 5, "", tenth, service.NoStart, "", "", "", "", 0},
 		{"calendar_overdue", check.Service{Months: 3}, "2026-02-15", 0, "", tenth, "", service.Calendar, "2026-05-15", "2026-05-15", "2026-05-15", 17},
 		{"due_today", check.Service{Months: 3}, "2026-03-01", 0, "", tenth, "", service.Calendar, "2026-06-01", "2026-06-01", "2026-06-01", 0},
