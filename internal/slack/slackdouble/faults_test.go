@@ -111,7 +111,7 @@ var refusals = map[string]struct {
 		return r.call("conversations.join", "channel", r.channel)
 	}, "is_archived"},
 	"gone_person": {func(r *raw) map[string]any {
-		r.w.user(r.ines).Deleted = true
+		r.w.user(r.ines).deleted = true
 		return r.call("conversations.open", "users", r.ines)
 	}, "user_disabled"},
 	"third_view_on_top": {func(r *raw) map[string]any {

@@ -54,16 +54,6 @@ func clean(t *testing.T, w *Workspace) {
 	}
 }
 
-func must[T any](t *testing.T) func(T, error) T {
-	return func(v T, err error) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return v
-	}
-}
-
 // TestMorning: a client that keeps the rules does everything an app does, on the
 // fake clock, and nothing is held against it.
 func TestMorning(t *testing.T) {
@@ -191,7 +181,7 @@ func (a *app) readBack(t *testing.T, channel, ts string) {
 	if _, err := a.api.AuthTestContext(t.Context()); err != nil {
 		t.Error(err)
 	}
-	if u, err := a.api.GetUserInfoContext(t.Context(), a.w.users[1].ID); err != nil || u.RealName != "Ines Vega" {
+	if u, err := a.api.GetUserInfoContext(t.Context(), a.w.users[1].id); err != nil || u.RealName != "Ines Vega" {
 		t.Errorf("user %+v, %v", u, err)
 	}
 	info, err := a.api.GetConversationInfoContext(t.Context(), &slack.GetConversationInfoInput{ChannelID: channel})
@@ -201,7 +191,7 @@ func (a *app) readBack(t *testing.T, channel, ts string) {
 	if _, _, err := a.api.GetConversationsContext(t.Context(), &slack.GetConversationsParameters{Types: []string{"public_channel", "private_channel"}, Limit: 200}); err != nil {
 		t.Error(err)
 	}
-	if _, _, _, err := a.api.OpenConversationContext(t.Context(), &slack.OpenConversationParameters{Users: []string{a.w.users[1].ID}}); err != nil {
+	if _, _, _, err := a.api.OpenConversationContext(t.Context(), &slack.OpenConversationParameters{Users: []string{a.w.users[1].id}}); err != nil {
 		t.Error(err)
 	}
 }

@@ -8,21 +8,16 @@ import (
 // object is a JSON object as it travels.
 type object = map[string]any
 
-// User is a person, or the app's bot.
-type User struct {
-	ID          string
-	Name        string
-	RealName    string
-	DisplayName string
-	Bot         bool
-	Deleted     bool
+// member is a person, or the app's bot.
+type member struct {
+	id, name, realName, displayName string
+	bot, deleted                    bool
 }
 
-// Group is a user group (an @-name for several people).
-type Group struct {
-	ID     string
-	Handle string
-	Users  []string
+// group is a user group: an @-name for several people.
+type group struct {
+	id, handle string
+	users      []string
 }
 
 type channelKind string
@@ -67,8 +62,8 @@ type reaction struct {
 	users []string
 }
 
-func (w *Workspace) user(id string) *User {
-	i := slices.IndexFunc(w.users, func(u *User) bool { return u.ID == id })
+func (w *Workspace) user(id string) *member {
+	i := slices.IndexFunc(w.users, func(u *member) bool { return u.id == id })
 	if i < 0 {
 		return nil
 	}

@@ -10,18 +10,18 @@ import (
 func (w *Workspace) AddUser(name, realName string) string {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	u := &User{ID: w.id("U"), Name: name, RealName: realName, DisplayName: name}
+	u := &member{id: w.id("U"), name: name, realName: realName, displayName: name}
 	w.users = append(w.users, u)
-	return u.ID
+	return u.id
 }
 
 // AddGroup makes a user group and returns its id.
 func (w *Workspace) AddGroup(handle string, users ...string) string {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	g := &Group{ID: w.id("S"), Handle: handle, Users: users}
+	g := &group{id: w.id("S"), handle: handle, users: users}
 	w.groups = append(w.groups, g)
-	return g.ID
+	return g.id
 }
 
 // AddChannel makes a public channel, with the bot in it, and returns its id.

@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"net/http/httptest"
 	"net/url"
 	"strconv"
 	"strings"
@@ -18,12 +19,39 @@ import (
 )
 
 // Endpoint is where the app takes signed requests over HTTP: events, taps and
-// commands may go to one address or to three. Client is used if it is not nil.
+// commands may go to one address or to three.
 type Endpoint struct {
 	Events   string
 	Taps     string // interactivity; Events if empty
 	Commands string // slash commands; Events if empty
-	Client   *http.Client
+	// Handler takes the requests in place of whatever listens at the addresses,
+	// without a network: for testing/synctest.
+	Handler http.Handler
+}
+
+func (e Endpoint) client() *http.Client {
+	if e.Handler == nil {
+		return http.DefaultClient
+	}
+	return &http.Client{Transport: handled{e.Handler}}
+}
+
+// handled is a transport that hands requests to a handler in the same process.
+type handled struct{ http.Handler }
+
+func (h handled) RoundTrip(req *http.Request) (*http.Response, error) {
+	answer := make(chan *http.Response, 1)
+	go func() {
+		rec := httptest.NewRecorder()
+		h.ServeHTTP(rec, req)
+		answer <- rec.Result()
+	}()
+	select {
+	case resp := <-answer:
+		return resp, nil
+	case <-req.Context().Done():
+		return nil, req.Context().Err()
+	}
 }
 
 // DeliverTo delivers over HTTP from now on, instead of Socket Mode. Like Slack, it
@@ -32,12 +60,9 @@ type Endpoint struct {
 // again with X-Slack-Retry-Num and X-Slack-Retry-Reason.
 func (w *Workspace) DeliverTo(ctx context.Context, e Endpoint) error {
 	e.Taps, e.Commands = orDefault(e.Taps, e.Events), orDefault(e.Commands, e.Events)
-	if e.Client == nil {
-		e.Client = &http.Client{}
-	}
 	challenge := secret(32)
 	body := encode(object{"type": "url_verification", "token": "unused-verification", "challenge": challenge})
-	resp, answer, err := w.send(ctx, e.Client, e.Events, "application/json", body, nil)
+	resp, answer, err := w.send(ctx, e.client(), e.Events, "application/json", body, nil)
 	if err != nil {
 		return fmt.Errorf("verify the address of events: %w", err)
 	}
@@ -96,7 +121,7 @@ func (w *Workspace) postTo(e Endpoint, d *delivery, tries int, reason string) {
 		more.Set("X-Slack-Retry-Num", strconv.Itoa(tries))
 		more.Set("X-Slack-Retry-Reason", reason)
 	}
-	resp, answer, err := w.send(context.Background(), e.Client, to, kind, body, more)
+	resp, answer, err := w.send(context.Background(), e.client(), to, kind, body, more)
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	switch {

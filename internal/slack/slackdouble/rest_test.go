@@ -29,7 +29,7 @@ func TestMethods(t *testing.T) {
 		"channels":   {func(r *raw) map[string]any { return r.call("users.conversations", "user", r.ines) }, "station-1"},
 		"api":        {func(r *raw) map[string]any { return r.call("api.test") }, "true"},
 		"groups":     {func(r *raw) map[string]any { return r.call("usergroups.list", "include_users", "1") }, "chiefs"},
-		"of_a_group": {func(r *raw) map[string]any { return r.call("usergroups.users.list", "usergroup", r.w.groups[0].ID) }, "U0"},
+		"of_a_group": {func(r *raw) map[string]any { return r.call("usergroups.users.list", "usergroup", r.w.groups[0].id) }, "U0"},
 		"reactions": {func(r *raw) map[string]any {
 			r.w.React(r.ines, r.channel, r.root, "eyes")
 			return r.call("reactions.get", "channel", r.channel, "timestamp", r.root)

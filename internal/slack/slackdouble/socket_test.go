@@ -268,3 +268,24 @@ func TestSigned(t *testing.T) {
 	}
 	clean(t, r.w)
 }
+
+// TestRetries: over HTTP an event that is refused comes again at once, after 1 and
+// 5 minutes, numbered and with the reason.
+func TestRetries(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		r := newRaw(t, Options{InMemory: true})
+		var got []string
+		start := time.Now()
+		app := http.HandlerFunc(func(rw http.ResponseWriter, req *http.Request) {
+			got = append(got, strings.TrimSpace(fmt.Sprintln(time.Since(start), req.Header.Get("X-Slack-Retry-Num"), req.Header.Get("X-Slack-Retry-Reason"))))
+			rw.WriteHeader(http.StatusServiceUnavailable)
+		})
+		r.w.endpoint = &Endpoint{Events: "http://crosslay.invalid/", Handler: app}
+		r.w.Say(r.ines, r.channel, "", "hi")
+		time.Sleep(time.Hour)
+		want := []string{"0s", "0s 1 http_error", "1m0s 2 http_error", "6m0s 3 http_error"}
+		if !slices.Equal(got, want) {
+			t.Errorf("retries %q, want %q", got, want)
+		}
+	})
+}

@@ -36,7 +36,7 @@ func (w *Workspace) person(id string) object {
 	if u == nil {
 		panic("slackdouble: no user " + id)
 	}
-	return object{"id": u.ID, "username": u.Name, "name": u.Name, "team_id": w.TeamID}
+	return object{"id": u.id, "username": u.name, "name": u.name, "team_id": w.TeamID}
 }
 
 // interaction holds what all interactive payloads have.

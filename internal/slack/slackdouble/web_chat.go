@@ -27,7 +27,7 @@ func (c *call) target(named bool) (*channel, error) {
 }
 
 func (c *call) namedTarget(id string) *channel {
-	if u := c.user(id); u != nil && !u.Bot {
+	if u := c.user(id); u != nil && !u.bot {
 		return c.directWith(id)
 	}
 	name := strings.TrimPrefix(id, "#")

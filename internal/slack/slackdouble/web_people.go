@@ -12,13 +12,13 @@ func (c *call) authTest() (object, error) {
 	}, nil
 }
 
-func (w *Workspace) userJSON(u *User) object {
+func (w *Workspace) userJSON(u *member) object {
 	return object{
-		"id": u.ID, "team_id": w.TeamID, "name": u.Name, "deleted": u.Deleted, "real_name": u.RealName, "is_bot": u.Bot,
+		"id": u.id, "team_id": w.TeamID, "name": u.name, "deleted": u.deleted, "real_name": u.realName, "is_bot": u.bot,
 		"is_app_user": false, "tz": "America/Denver", "tz_offset": -25200, "updated": 0,
 		"profile": object{
-			"real_name": u.RealName, "real_name_normalized": u.RealName, "team": w.TeamID,
-			"display_name": u.DisplayName, "display_name_normalized": u.DisplayName,
+			"real_name": u.realName, "real_name_normalized": u.realName, "team": w.TeamID,
+			"display_name": u.displayName, "display_name_normalized": u.displayName,
 		},
 	}
 }
@@ -53,9 +53,9 @@ func (c *call) botInfo() (object, error) {
 func (c *call) groupList() (object, error) {
 	list := []any{}
 	for _, g := range c.groups {
-		o := object{"id": g.ID, "team_id": c.TeamID, "is_usergroup": true, "handle": g.Handle, "name": g.Handle, "date_delete": 0}
+		o := object{"id": g.id, "team_id": c.TeamID, "is_usergroup": true, "handle": g.handle, "name": g.handle, "date_delete": 0}
 		if c.flag("include_users") {
-			o["users"] = g.Users
+			o["users"] = g.users
 		}
 		list = append(list, o)
 	}
@@ -63,9 +63,9 @@ func (c *call) groupList() (object, error) {
 }
 
 func (c *call) groupUsers() (object, error) {
-	i := slices.IndexFunc(c.groups, func(g *Group) bool { return g.ID == c.args["usergroup"] })
+	i := slices.IndexFunc(c.groups, func(g *group) bool { return g.id == c.args["usergroup"] })
 	if i < 0 {
 		return nil, refuse("no_such_subteam")
 	}
-	return object{"users": c.groups[i].Users}, nil
+	return object{"users": c.groups[i].users}, nil
 }

@@ -129,14 +129,14 @@ func (c *call) openDirect() (object, error) {
 		return nil, c.scope("mpim:write")
 	case ch == nil:
 		u := c.user(users[0])
-		if u == nil || u.Bot {
+		if u == nil || u.bot {
 			return nil, refuse("user_not_found")
 		}
-		if u.Deleted {
+		if u.deleted {
 			return nil, refuse("user_disabled")
 		}
 		known := len(c.channels)
-		ch = c.directWith(u.ID)
+		ch = c.directWith(u.id)
 		return c.opened(ch, known == len(c.channels)), nil
 	}
 	return c.opened(ch, true), nil

@@ -73,8 +73,8 @@ type Workspace struct {
 	serial   int
 	lastTS   int64
 	revoked  map[string]bool
-	users    []*User
-	groups   []*Group
+	users    []*member
+	groups   []*group
 	channels []*channel
 	files    map[string]*file
 	uploads  map[string]*file // by upload path
@@ -123,7 +123,7 @@ func open(o Options) *Workspace {
 	w.AppToken = "xapp-1-" + w.AppID + "-3000-" + secret(32)
 	w.SigningSecret = secret(32)
 	w.BotUser = w.id("U")
-	w.users = append(w.users, &User{ID: w.BotUser, Name: "crosslay", RealName: "crosslay", Bot: true})
+	w.users = append(w.users, &member{id: w.BotUser, name: "crosslay", realName: "crosslay", bot: true})
 	return w
 }
 
