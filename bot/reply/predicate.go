@@ -93,7 +93,7 @@ func (s *splitter) breaksBefore(t *term) bool {
 		return false
 	}
 	if s.negOr && t.is(cBad) {
-		return false
+		return s.assertsAnew(t)
 	}
 	if last := s.cur.sigs[len(s.cur.sigs)-1]; t.q != nil && last.kind == sFigure && len(s.cur.names)+len(s.cur.numbers) == 0 && len(s.cur.items) > 0 {
 		return false
@@ -102,6 +102,22 @@ func (s *splitter) breaksBefore(t *term) bool {
 		return false // "forty one alarm passed": the number is part of a name
 	}
 	return s.pending || s.cur.predOnly && s.cur.hasSubject()
+}
+
+// assertsAnew reports whether bad news behind a denied one is said for itself: "no
+// cracks, just a bend", "isn't cracked, is bent".
+func (s *splitter) assertsAnew(t *term) bool {
+	for k := t.i - 1; k >= 0 && k >= t.i-3; k-- {
+		w := s.terms[k].word
+		if isAny(w, "just", "only", "merely", "but", "though", "simply", "is", "are", "has", "have", "its", "got", "theres") && (s.pending || isAny(w, "just", "only", "merely", "but", "though", "simply")) {
+			s.neg, s.negOr = nil, false
+			return true
+		}
+		if s.terms[k].predicate() || s.terms[k].is(cOr) {
+			return false
+		}
+	}
+	return false
 }
 
 // bareNumbers reports whether the clause has said nothing but whole numbers so far,

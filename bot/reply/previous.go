@@ -77,6 +77,11 @@ func (r *reader) crewMends(refs []int) bool {
 	return true
 }
 
+// bareNot reports whether all that is said is "not", of what went before.
+func bareNot(c *clause) bool {
+	return len(c.sigs) == 1 && c.sigs[0].kind == sBad && c.sigs[0].t.word == "not" && !c.hasSubject()
+}
+
 // unsettle puts passes in doubt that something behind them speaks against.
 func (r *reader) unsettle(refs []int) {
 	for _, ref := range refs {
@@ -115,7 +120,7 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 		return false
 	}
 	mends := r.mending && c.says(sFigure, sGood) || c.says(sClosed, sFixed, sPoured, sNow, sHedge, sUndone, sSame) || c.corrects || c.pronoun
-	if !c.soft && !mends && !(i > 0 && r.clauses[i-1].question && c.says(sYes, sNo, sGood, sFigure)) {
+	if !c.soft && !mends && !bareNot(c) && !(i > 0 && r.clauses[i-1].question && c.says(sYes, sNo, sGood, sFigure)) {
 		return false
 	}
 	if c.says(sFixed) && !c.says(sGood, sBad, sClosed, sOpen) && !r.crewMends(r.prev) && len(intersect(r.prev, r.older)) == len(r.prev) && !r.anySet(r.prev) {

@@ -94,6 +94,8 @@ func TestReadRequest(t *testing.T) {
 		{"how reliable is PU-07", Request{Kind: RequestReliability, Item: "pump"}},
 		{"which pump is worst", Request{Kind: RequestReliability, Check: "pump"}},
 		{"which pump is the worst?", Request{Kind: RequestReliability, Check: "pump"}},
+		{"how are the saws doing?", Request{Kind: RequestReliability, Check: "saws"}},
+		{"worst", Request{Kind: RequestReliability}},
 		{"worst power unit", Request{Kind: RequestReliability, Check: "power unit"}},
 		{"warm-up record of PU-07", Request{Kind: RequestRuns, Item: "pump"}},
 		{"warm-up record", Request{Kind: RequestRuns}},

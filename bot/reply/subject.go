@@ -92,6 +92,8 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
 	case undone && !good && len(got) == 0 && !c.hasSubject() && leftOut(c) && !r.busy:
 		r.residue(refs, c, NotChecked)
+	case hedged && !good && !badly && l == byItem && c.hasSubject() && len(got) == 0:
+		r.each(r.lx.ofKind(refs, check.Condition, check.YesNo, check.Gauge), c, i, doubt(Hedged), l)
 	case hedged && !good && !badly && l == byBlanket && !c.hasSubject():
 		r.residue(refs, c, Hedged)
 	case good && l == byBlanket && c.thats && !c.all:
