@@ -283,6 +283,7 @@ func TestRetries(t *testing.T) {
 		r.w.endpoint = &Endpoint{Events: "http://crosslay.invalid/", Handler: app}
 		r.w.Say(r.ines, r.channel, "", "hi")
 		time.Sleep(time.Hour)
+		synctest.Wait()
 		want := []string{"0s", "0s 1 http_error", "1m0s 2 http_error", "6m0s 3 http_error"}
 		if !slices.Equal(got, want) {
 			t.Errorf("retries %q, want %q", got, want)

@@ -40,7 +40,7 @@ func (c *call) channelInfo() (object, error) {
 	return object{"channel": o}, nil
 }
 
-// typed lists the channels of the types that were asked for; each type needs its
+// ofTypes lists the channels of the types that were asked for; each type needs its
 // own scope.
 func (c *call) ofTypes(keep func(*channel) bool) (object, error) {
 	types := orDefault(c.args["types"], "public_channel")
