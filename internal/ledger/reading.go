@@ -44,11 +44,11 @@ func (b *Book) RunCheck(id dept.ItemID) (*check.Check, bool) {
 	return nil, false
 }
 
-// Owed is what an item owed in a shift: the checks that were due, and how many of
-// them were settled.
+// Owed is what an item owed in a shift: the checks that were due, how many of
+// them were settled, and how many of those stand at fault.
 type Owed struct {
-	Due, Settled int
-	Out          bool // it was out of service and owed nothing
+	Due, Settled, Faults int
+	Out                  bool // it was out of service and owed nothing
 }
 
 // Owed reckons what an item owed in a shift that was asked.
@@ -61,6 +61,9 @@ func (b *Book) Owed(a *Answers, id dept.ItemID) Owed {
 		o.Due++
 		if b.Settled(a, ref) {
 			o.Settled++
+			if a.State(ref) == check.Fail && !b.Ran(a.Results[ref]) {
+				o.Faults++
+			}
 		}
 	}
 	return o

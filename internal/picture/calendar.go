@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"image/color"
+	"slices"
 	"time"
 
 	"crosslay/bot/dept"
@@ -62,8 +63,10 @@ func (p *page) day(x, y float64, d Day, year Year) {
 			tall = dayTall * min(1, 0.5*d.Minutes/year.Min)
 		}
 		p.fill(green, rect(x+3, foot-tall, w, tall))
+	case Faulty:
+		p.flawed(x+3, foot-dayTall*0.62, w, dayTall*0.62)
 	case Part:
-		p.fill(amber, rect(x+3, foot-12, w, 12))
+		p.fill(year.part(), rect(x+3, foot-12, w, 12))
 	case Missed:
 		p.ring(x+3, foot-w-2, w, blue)
 	case Away:
@@ -73,6 +76,21 @@ func (p *page) day(x, y float64, d Day, year Year) {
 	if d.Defect {
 		p.fill(amber, []point{{x + dayWidth/2 - 12, y + 2}, {x + dayWidth/2 + 12, y + 2}, {x + dayWidth/2, y + 20}})
 	}
+}
+
+// part is the colour of a day that is partly done: a run too short is a fault,
+// a check that nobody answered is open.
+func (y Year) part() color.RGBA {
+	if y.Engine {
+		return amber
+	}
+	return blue
+}
+
+// flawed is a block with a bar cut out: answered, and not in order.
+func (p *page) flawed(x, y, w, h float64) {
+	p.fill(amber, rect(x, y, w, h))
+	p.fill(ground, rect(x, y+h*0.38, w, h*0.24))
 }
 
 // ring is a hollow square: nothing was done.
@@ -91,17 +109,21 @@ type entry struct {
 }
 
 func (p *page) dayLegend(y float64, year Year) float64 {
-	done, part, missed := "all answered", "some answered", "nothing answered"
+	done, part, missed := "all in order", "some open", "no answer"
 	if year.Engine {
 		done, part, missed = "ran (taller: longer)", "too short", "no run"
 	}
-	return p.entries(y, []entry{
+	all := []entry{
 		{done, func(x, y float64) { p.fill(green, rect(x, y, 22, 28)) }},
-		{part, func(x, y float64) { p.fill(amber, rect(x, y+16, 22, 12)) }},
+		{part, func(x, y float64) { p.fill(year.part(), rect(x, y+16, 22, 12)) }},
 		{missed, func(x, y float64) { p.ring(x, y+4, 24, blue) }},
 		{"out of service", func(x, y float64) { p.cross(x, y+4, 22, red) }},
 		{"defect reported", func(x, y float64) { p.fill(amber, []point{{x, y + 6}, {x + 24, y + 6}, {x + 12, y + 24}}) }},
-	})
+	}
+	if !year.Engine {
+		all = slices.Insert(all, 1, entry{"with a fault", func(x, y float64) { p.flawed(x, y, 22, 28) }})
+	}
+	return p.entries(y, all)
 }
 
 // entries draws signs with their words, as many to a line as fit.

@@ -47,6 +47,7 @@ func (m *Month) add(book *ledger.Book, row *MonthRow, a *ledger.Answers) {
 		o := book.Owed(a, id)
 		square.Due += o.Due
 		square.Settled += o.Settled
+		square.Faults += o.Faults
 		c, engine := book.RunCheck(id)
 		if !engine || o.Out || !c.When.Due(a.Shift.Date) {
 			continue

@@ -162,14 +162,40 @@ func TestYearOfItem(t *testing.T) {
 			t.Errorf("day %d is %q, want %q", i+1, got, w)
 		}
 	}
-	if y.Shifts != 5 || y.Good != 2 || y.OutDays != 2 || len(y.Defects) != 1 || y.Defects[0].State != Fault || fmt.Sprintf("%.3f", y.Hours) != "0.233" {
+	if y.OutNow != "since Nov 5: throttle" || y.Shifts != 5 || y.Good != 2 || y.OutDays != 2 || len(y.Defects) != 1 || y.Defects[0].State != Fault || fmt.Sprintf("%.3f", y.Hours) != "0.233" {
 		t.Errorf("%d shifts, %d good, %d days out, %v, %v h", y.Shifts, y.Good, y.OutDays, y.Defects, y.Hours)
 	}
-	if len(y.Levels.Points) != 2 || !y.Levels.HasFloor || y.Levels.Floor != 0.75 {
+	if len(y.Levels.Points) != 2 || y.Levels.Marks[0] != (ScaleMark{0.75, "min 3/4", true}) {
 		t.Errorf("levels %+v", y.Levels)
 	}
 	if day := y.Days[first]; day.Minutes != 7 {
 		t.Errorf("the run took %v min", day.Minutes)
+	}
+}
+
+func TestYearOfItemThatOnlyHasChecks(t *testing.T) {
+	d := &diary{}
+	first := dept.Date{Year: 2026, Month: time.November, Day: 1}
+	for i := range 4 {
+		d.shift(first.AddDays(i))
+		if i < 3 {
+			d.good(1, "e1-hose-left")
+		}
+		switch i {
+		case 1:
+			d.read(2, "e1-hose-left", "cover", check.Fail, check.Value{}).Note = "nick"
+		case 2:
+			d.read(2, "e1-hose-left", "cover", "open", check.Value{}) // taken back
+		}
+	}
+	y := YearOf(ledger.New(setup(), d.lines), "e1-hose-left", dept.Date{Year: 2025, Month: time.December, Day: 1}, d.start().Add(9*time.Hour))
+	for i, want := range []DayState{Done, Faulty, Part, Missed} {
+		if got := y.Days[first.AddDays(i)].State; got != want {
+			t.Errorf("day %d is %q, want %q", i+1, got, want)
+		}
+	}
+	if y.Engine || y.Shifts != 4 || y.Good != 2 || len(y.Levels.Points) != 0 {
+		t.Errorf("%+v", y)
 	}
 }
 
@@ -184,10 +210,12 @@ func TestMonthOfDepartment(t *testing.T) {
 	d.good(1, "e1-pump")
 	d.shift(first.AddDays(2))
 	d.defect(1, "e1-hose-left", "cover", "reported")
+	d.read(-47, "e1-hose-left", "cover", check.Fail, check.Value{}).Date = first // the first day had a fault
+	d.lines[len(d.lines)-1].Platoon = setup().Rota.On(first)[0].Platoon
 	d.service(1, "e1-hose-left", "out_of_service", "cut")
 	m := MonthOf(ledger.New(setup(), d.lines), first, d.start().Add(25*time.Hour))
 	row := m.Companies[0]
-	for i, want := range []DayState{Done, Part, Missed, NotAsked} {
+	for i, want := range []DayState{Faulty, Part, Missed, NotAsked} {
 		if got := row.Days[i].state(); got != want {
 			t.Errorf("day %d is %q, want %q", i+1, got, want)
 		}

@@ -64,7 +64,7 @@ func (y *Year) shifts(book *ledger.Book, it dept.Item, in span) {
 		if engine && !o.Out {
 			state = ranIn(book, a, check.Ref{Item: it.ID, Check: c.ID}, c.When.Due(a.Shift.Date))
 		}
-		if state == Done {
+		if state == Done || state == Faulty {
 			y.Good++
 		}
 		if state != NotAsked && state != Away {
@@ -82,7 +82,7 @@ func judged(o ledger.Owed) DayState {
 	if o.Out {
 		return Away
 	}
-	return Square{Due: o.Due, Settled: o.Settled}.state()
+	return Square{Due: o.Due, Settled: o.Settled, Faults: o.Faults}.state()
 }
 
 // ranIn is what a shift's run came to.
@@ -99,7 +99,9 @@ func ranIn(book *ledger.Book, a *ledger.Answers, ref check.Ref, due bool) DaySta
 	return Missed
 }
 
-func worse(s DayState) int { return slices.Index([]DayState{NotAsked, Away, Done, Part, Missed}, s) }
+func worse(s DayState) int {
+	return slices.Index([]DayState{NotAsked, Away, Done, Faulty, Part, Missed}, s)
+}
 
 // runs adds up engine hours and keeps the longest run of each day.
 func (y *Year) runs(book *ledger.Book, id dept.ItemID, in span) {
@@ -134,6 +136,9 @@ func (y *Year) out(book *ledger.Book, id dept.ItemID, in span) {
 		}
 	}
 	y.OutDays = len(days)
+	if o, out := book.OutAt(id, in.to); out {
+		y.OutNow = strings.TrimSuffix("since "+o.From.In(zone).Format("Jan 2")+": "+o.Why, ": ")
+	}
 }
 
 func later(a, b time.Time) time.Time {
@@ -204,20 +209,35 @@ func levelsOf(book *ledger.Book, it dept.Item, sheet *check.Sheet, in span) Leve
 	if c == nil {
 		return Levels{}
 	}
-	l := Levels{Label: capital(c.Label), Top: 1, Show: func(f float64) string { return wording.Figure(c, check.Num(f)) }}
-	if c.Answer.Min != nil {
-		l.Floor, l.HasFloor = *c.Answer.Min, true
-	}
+	l := Levels{Label: capital(c.Label), Top: 1}
 	for _, r := range book.Figures(check.Ref{Item: it.ID, Check: c.ID}) {
 		if in.holds(r.At) {
 			state, _ := c.Answer.Within(*r.Value.Number)
 			l.Points = append(l.Points, Level{At: r.At.In(book.Setup.Dept.Zone), Is: *r.Value.Number, Bad: state == check.Fail})
 		}
 	}
-	if c.Answer.Kind != check.Level {
-		l.Low, l.Top = l.ends(c.Answer)
-	}
+	l.scale(c)
 	return l
+}
+
+// scale fits the ends of the scale to the readings and the limits, and marks
+// those. A level runs from empty to full.
+func (l *Levels) scale(c *check.Check) {
+	show := func(f float64) string { return wording.Figure(c, check.Num(f)) }
+	if c.Answer.Min != nil {
+		l.Marks = append(l.Marks, ScaleMark{*c.Answer.Min, "min " + show(*c.Answer.Min), true})
+	}
+	if c.Answer.Max != nil {
+		l.Marks = append(l.Marks, ScaleMark{*c.Answer.Max, "max " + show(*c.Answer.Max), true})
+	}
+	if c.Answer.Kind == check.Level {
+		l.Marks = append(l.Marks, ScaleMark{0, show(0), false}, ScaleMark{1, show(1), false})
+		return
+	}
+	l.Low, l.Top = l.ends(c.Answer)
+	if len(l.Marks) == 0 {
+		l.Marks = []ScaleMark{{l.Low, show(l.Low), false}, {l.Top, show(l.Top), false}}
+	}
 }
 
 func charted(sheet *check.Sheet) *check.Check {

@@ -66,8 +66,10 @@ func (p *page) square(x, y, cell float64, s Square) {
 	switch s.state() {
 	case Done:
 		p.fill(green, circle(x+size/2, top+size/2, size*.3))
+	case Faulty:
+		p.flawed(x+size*.15, top+size*.2, size*.7, size*.7)
 	case Part:
-		p.fill(amber, rect(x, top+size/2, size, size/2))
+		p.fill(blue, rect(x, top+size/2, size, size/2))
 	case Missed:
 		p.ring(x, top, size, blue)
 	case NotAsked, Away:
@@ -83,9 +85,10 @@ func (p *page) square(x, y, cell float64, s Square) {
 
 func (p *page) squareLegend(y float64) float64 {
 	return p.entries(y, []entry{
-		{"all answered", func(x, y float64) { p.fill(green, circle(x+12, y+16, 8)) }},
-		{"some", func(x, y float64) { p.fill(amber, rect(x, y+16, 24, 12)) }},
-		{"none", func(x, y float64) { p.ring(x, y+4, 24, blue) }},
+		{"all in order", func(x, y float64) { p.fill(green, circle(x+12, y+16, 8)) }},
+		{"with a fault", func(x, y float64) { p.flawed(x+4, y+8, 18, 18) }},
+		{"some open", func(x, y float64) { p.fill(blue, rect(x, y+16, 24, 12)) }},
+		{"no answer", func(x, y float64) { p.ring(x, y+4, 24, blue) }},
 		{"item out of service", func(x, y float64) { p.fill(red, rect(x, y+20, 26, 6)) }},
 		{"defect reported", func(x, y float64) { p.fill(amber, []point{{x, y + 6}, {x + 24, y + 6}, {x + 12, y + 24}}) }},
 	})

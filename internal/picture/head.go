@@ -76,6 +76,14 @@ func (p *page) section(y float64, words string, ink color.RGBA) float64 {
 	return y + 56
 }
 
+// banner is what must not be missed, under the head of a page.
+func (p *page) banner(y float64, words string) float64 {
+	const height = 64
+	p.fill(red, rounded(margin, y, inner, height, 12))
+	p.say(margin+24, y+43, label, ground, red, p.fit(words, label, inner-40))
+	return y + height + 22
+}
+
 // count writes a number with its noun.
 func count(n int, one, many string) string {
 	if n == 1 {

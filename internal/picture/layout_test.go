@@ -16,7 +16,7 @@ func TestEveryPageCanBeRead(t *testing.T) {
 	for name, p := range samples() {
 		t.Run(name, func(t *testing.T) {
 			bare := &page{height: p.height, shapes: p.shapes, faces: p.faces}
-			ground := decoded(t, bare)
+			ground := bare.paint()
 			if ground.Bounds().Dx() != pageWidth {
 				t.Errorf("%d wide", ground.Bounds().Dx())
 			}
@@ -35,7 +35,7 @@ func TestEveryPageCanBeRead(t *testing.T) {
 // least is the contrast that WCAG 2.1 asks of text (success criterion 1.4.3).
 const least = 4.5
 
-func readable(t *testing.T, p *page, x text, ground image.Image) {
+func readable(t *testing.T, p *page, x text, ground *image.RGBA) {
 	t.Helper()
 	left, top, right, bottom := x.box()
 	if x.style.size < smallest {
@@ -48,7 +48,7 @@ func readable(t *testing.T, p *page, x text, ground image.Image) {
 		t.Errorf("%q has a contrast of %.2f", x.words, c)
 	}
 	for _, at := range [][2]float64{{left + 1, top + 1}, {right - 1, top + 1}, {left + 1, bottom - 1}, {right - 1, bottom - 1}, {(left + right) / 2, x.base}} {
-		if got := color.RGBAModel.Convert(ground.At(int(at[0]), int(at[1]))); got != x.on {
+		if got := ground.RGBAAt(int(at[0]), int(at[1])); got != x.on {
 			t.Errorf("%q stands on %v at %v, not on %v", x.words, got, at, x.on)
 			return
 		}
@@ -61,17 +61,15 @@ func overlap(a, b text) bool {
 	return al < br && bl < ar && at < bb && bt < ab
 }
 
-func decoded(t *testing.T, p *page) image.Image {
-	t.Helper()
-	data, err := p.png()
+func TestPNG(t *testing.T) {
+	data, err := smallBoard().PNG()
 	if err != nil {
 		t.Fatal(err)
 	}
 	img, err := png.Decode(bytes.NewReader(data))
-	if err != nil {
-		t.Fatal(err)
+	if err != nil || img.Bounds().Dx() != pageWidth || len(data) > 500_000 {
+		t.Errorf("%v, %d bytes: %v", img.Bounds(), len(data), err)
 	}
-	return img
 }
 
 // TestContrast: the pairs are those of "Understanding WCAG 2.1", 1.4.3, and of
@@ -101,7 +99,7 @@ func TestMarksDifferWithoutColour(t *testing.T) {
 				p.shapes[i].ink = bright
 			}
 		}
-		img := decoded(t, p)
+		img := p.paint()
 		for y := range 64 {
 			for x := range 64 {
 				r, _, _, _ := img.At(x, y).RGBA()

@@ -1,6 +1,8 @@
 package picture
 
 import (
+	"math"
+	"slices"
 	"time"
 
 	"crosslay/bot/dept"
@@ -15,8 +17,8 @@ type chart struct{ left, top, width float64 }
 // needs: figures are not shortened.
 func (p *page) chartFor(l Levels, top float64) chart {
 	room := 0.0
-	for _, words := range []string{l.Show(l.Low), l.Show(l.Top), "min " + l.Show(l.Floor)} {
-		room = max(room, p.faces.width(words, strong))
+	for _, m := range l.Marks {
+		room = max(room, p.faces.width(m.Words, strong))
 	}
 	left := margin + room + 18
 	return chart{left, top, pageWidth - margin - left}
@@ -70,21 +72,33 @@ func noon(d dept.Date) time.Time {
 	return time.Date(d.Year, d.Month, d.Day, 12, 0, 0, 0, time.UTC)
 }
 
-// scale writes the ends and the limit of a chart at its left. An end that would
-// touch the limit is left out.
+// scale writes the marks at the left of a chart, with a dashed line for a limit.
+// Limits come first; a mark that would touch another is left out.
 func (p *page) scale(c chart, l Levels, py func(float64) float64) {
-	marks := []float64{l.Low, l.Top}
-	if l.HasFloor {
-		for i := 0; i < 240; i += 24 { // a dashed line
-			p.fill(amber, rect(c.left+c.width*float64(i)/240, py(l.Floor)-1.5, c.width/18, 3))
+	var taken []float64
+	for _, limits := range []bool{true, false} {
+		for _, m := range l.Marks {
+			y := py(m.At)
+			if m.Limit && limits {
+				p.dashes(c, y)
+			}
+			near := func(other float64) bool { return math.Abs(other-y) < 36 }
+			if m.Limit != limits || slices.ContainsFunc(taken, near) {
+				continue
+			}
+			taken = append(taken, y)
+			if m.Limit {
+				p.sayRight(c.left-14, y+10, strong, amber, ground, m.Words)
+				continue
+			}
+			p.sayRight(c.left-14, y+10, plain, soft, ground, m.Words)
 		}
-		p.sayRight(c.left-14, py(l.Floor)+10, strong, amber, ground, "min "+l.Show(l.Floor))
 	}
-	for _, m := range marks {
-		if l.HasFloor && py(m) < py(l.Floor)+36 && py(m) > py(l.Floor)-36 {
-			continue
-		}
-		p.sayRight(c.left-14, py(m)+10, plain, soft, ground, l.Show(m))
+}
+
+func (p *page) dashes(c chart, y float64) {
+	for i := 0; i < 240; i += 24 {
+		p.fill(amber, rect(c.left+c.width*float64(i)/240, y-1.5, c.width/18, 3))
 	}
 }
 

@@ -29,6 +29,7 @@ type MonthRow struct {
 // Square is a company's day.
 type Square struct {
 	Due, Settled int  // checks
+	Faults       int  // of those settled
 	Out          bool // an item of its was out of service at some time
 	Defects      int  // reported
 }
@@ -46,6 +47,8 @@ func (s Square) state() DayState {
 	switch {
 	case s.Due == 0:
 		return NotAsked
+	case s.Settled >= s.Due && s.Faults > 0:
+		return Faulty
 	case s.Settled >= s.Due:
 		return Done
 	case s.Settled == 0:

@@ -77,8 +77,8 @@ func (f *faces) width(words string, s style) float64 {
 	return float64(font.MeasureString(f.face(s), words)) / 64
 }
 
-// png paints the page.
-func (p *page) png() ([]byte, error) {
+// paint paints the page.
+func (p *page) paint() *image.RGBA {
 	img := image.NewRGBA(image.Rect(0, 0, pageWidth, int(math.Ceil(p.height))))
 	draw.Draw(img, img.Bounds(), image.NewUniform(ground), image.Point{}, draw.Src)
 	for _, s := range p.shapes {
@@ -89,9 +89,14 @@ func (p *page) png() ([]byte, error) {
 			Dot: fixed.Point26_6{X: fixed.Int26_6(t.left * 64), Y: fixed.Int26_6(math.Round(t.base) * 64)}}
 		d.DrawString(t.words)
 	}
+	return img
+}
+
+// png is the painted page as a file.
+func (p *page) png() ([]byte, error) {
 	var out bytes.Buffer
 	enc := png.Encoder{CompressionLevel: png.BestSpeed}
-	if err := enc.Encode(&out, img); err != nil {
+	if err := enc.Encode(&out, p.paint()); err != nil {
 		return nil, fmt.Errorf("write the picture: %w", err)
 	}
 	return out.Bytes(), nil

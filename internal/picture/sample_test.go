@@ -99,7 +99,7 @@ func year(y int) dept.Date { return dept.Date{Year: y, Month: time.January, Day:
 func smallYear() Year {
 	y := Year{Department: "Dunmere Fire Department", Number: "PU-01", What: "power unit", Company: "Engine 1", First: year(2026), Last: day,
 		Engine: true, Min: 5, Hours: 37.5, Shifts: 328, Good: 290, OutDays: 4, Days: map[dept.Date]Day{}}
-	y.Levels = Levels{Label: "Fuel", Top: 1, Floor: 0.75, HasFloor: true, Show: func(f float64) string { return fmt.Sprintf("%.0f%%", f*100) }}
+	y.Levels = Levels{Label: "Fuel", Top: 1, Marks: []ScaleMark{{0.75, "min 3/4", true}, {0, "empty", false}, {1, "full", false}}}
 	for i := range 328 {
 		d := Day{State: Done, Minutes: float64(5 + i%6)}
 		switch i % 23 {
@@ -125,7 +125,8 @@ func longYear() Year {
 	y.Department, y.Company = longBoard().Department, longBoard().Companies[0].Name
 	y.Number, y.What = "Hydraulic power unit, officer side 21/7", "hydraulic power unit with two outlets and a reel"
 	y.Hours, y.Levels.Label = 12345.6, "Fuel in the tank that stands nearest to the officer's side compartment"
-	y.Levels.Show = func(f float64) string { return fmt.Sprintf("%.2f US gallons", f*10) }
+	y.Levels.Marks = []ScaleMark{{0.75, "min 7.50 US gallons", true}, {0.8, "max 8.00 US gallons", true}, {0, "0.00 US gallons", false}, {1, "10.00 US gallons", false}}
+	y.OutNow = "since Sep 8: the throttle moves by hand and nobody knows what became of the bolt that held it"
 	for range 12 {
 		y.Defects = append(y.Defects, Defect{OK, "hose connection: “will not go on however hard anybody pushes, tried twice with both hoses”",
 			"reported Jan 3, waiting for parts Jan 4, at the shop Jan 9, repaired Jan 20, again Feb 2, repaired Feb 9, confirmed Feb 10"})
@@ -137,6 +138,9 @@ func longYear() Year {
 func hoseYear() Year {
 	y := smallYear()
 	y.Number, y.What, y.Engine, y.Levels, y.Defects = "HH-01", "hydraulic hose", false, Levels{}, nil
+	for i := 250; i < 260; i++ {
+		y.Days[y.First.AddDays(i)] = Day{State: Faulty, Defect: i == 250}
+	}
 	return y
 }
 
@@ -153,7 +157,9 @@ func bigMonth(companies int, name string) Month {
 			case 1, 2:
 				r.Days[d].Settled = 13
 			case 3:
-				r.Days[d].Defects = 1
+				r.Days[d].Defects, r.Days[d].Faults = 1, 1
+			case 10:
+				r.Days[d].Faults = 2
 			}
 		}
 		m.Companies = append(m.Companies, r)

@@ -22,6 +22,7 @@ type Year struct {
 	Hours      float64 // of its runs in the year
 	Shifts     int     // that asked for it
 	Good       int     // of them, those with a run that counts, or with every check answered
+	OutNow     string  // since when it is out of service, and why; "" if it is not
 	OutDays    int     // days on which it was out of service at any time
 	Levels     Levels
 	Defects    []Defect // newest first
@@ -37,11 +38,13 @@ type Day struct {
 // DayState is the worst of a day's shifts.
 type DayState string
 
-// The states of a day. Part is a run that was too short, or checks of which only
-// some were answered.
+// The states of a day. Faulty is that all checks were answered, and one of them
+// stands at fault; Part is a run that was too short, or checks of which only some
+// were answered.
 const (
 	NotAsked DayState = ""
 	Done     DayState = "done"
+	Faulty   DayState = "fault"
 	Part     DayState = "part"
 	Missed   DayState = "missed"
 	Away     DayState = "out of service"
@@ -53,9 +56,14 @@ type Levels struct {
 	Label    string
 	Points   []Level
 	Low, Top float64 // ends of the scale
-	Floor    float64 // the lower limit
-	HasFloor bool
-	Show     func(float64) string `json:"-"` // writes a figure with its unit
+	Marks    []ScaleMark
+}
+
+// ScaleMark is a figure that is written beside a chart; a Limit has a line.
+type ScaleMark struct {
+	At    float64
+	Words string
+	Limit bool
 }
 
 // Level is one reading.
@@ -78,6 +86,9 @@ func (y Year) PNG() ([]byte, error) { return y.page().png() }
 func (y Year) page() *page {
 	p := newPage()
 	at := p.head(head{y.Department, strings.TrimSpace(y.Number + " · " + y.What), y.span()})
+	if y.OutNow != "" {
+		at = p.banner(at, "OUT OF SERVICE "+y.OutNow)
+	}
 	at = p.tallies(at, y.tallies())
 	at = p.calendar(at, y)
 	if len(y.Levels.Points) > 0 {
@@ -159,6 +170,9 @@ func (y Year) Alt() string {
 	}
 	if y.Engine && y.Hours > 0 {
 		what += fmt.Sprintf(", %.1f engine hours", y.Hours)
+	}
+	if y.OutNow != "" {
+		what = fmt.Sprintf("%s is out of service %s. %s", y.Number, y.OutNow, what)
 	}
 	if y.OutDays > 0 {
 		what += "; out of service on " + count(y.OutDays, "day", "days")
