@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -161,13 +162,13 @@ func TestStayingAlive(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		r := newRaw(t, Options{InMemory: true})
 		conn := r.socket()
-		pings := 0
+		var pings atomic.Int32
 		answer := conn.PingHandler()
-		conn.SetPingHandler(func(s string) error { pings++; return answer(s) })
+		conn.SetPingHandler(func(s string) error { pings.Add(1); return answer(s) })
 		got := r.listen(conn, always)
 		time.Sleep(time.Hour)
-		if r.w.Sockets() != 1 || pings < 300 {
-			t.Errorf("%d sockets after an hour, %d pings", r.w.Sockets(), pings)
+		if r.w.Sockets() != 1 || pings.Load() < 300 {
+			t.Errorf("%d sockets after an hour, %d pings", r.w.Sockets(), pings.Load())
 		}
 		conn.Close()
 		<-got
@@ -237,12 +238,13 @@ func TestExpiry(t *testing.T) {
 func TestSigned(t *testing.T) {
 	type request struct{ path, kind, num, reason, body string }
 	got := make(chan request, 20)
-	status := http.StatusOK
+	var status atomic.Int32
+	status.Store(http.StatusOK)
 	r := newRaw(t, Options{Retries: []time.Duration{0, time.Millisecond, 2 * time.Millisecond}})
 	r.endpoint(func(rw http.ResponseWriter, req *http.Request) {
 		body := req.Header.Get("X-Test-Body")
 		got <- request{req.URL.Path, req.Header.Get("Content-Type"), req.Header.Get("X-Slack-Retry-Num"), req.Header.Get("X-Slack-Retry-Reason"), body}
-		rw.WriteHeader(status)
+		rw.WriteHeader(int(status.Load()))
 		if strings.Contains(body, "command=") {
 			fmt.Fprint(rw, "no such company")
 		}
@@ -255,7 +257,7 @@ func TestSigned(t *testing.T) {
 	if g := <-got; err != nil || answer != "no such company" || !strings.Contains(g.body, "text=status") {
 		t.Errorf("command %q %v: %+v", answer, err, g)
 	}
-	status = http.StatusInternalServerError
+	status.Store(http.StatusInternalServerError)
 	r.w.Say(r.ines, r.channel, "", "again")
 	for i := range 4 {
 		g := <-got
