@@ -45,11 +45,13 @@ func (d *decision) inShort(c dept.CompanyID) string {
 	return strings.Join(parts, ", ")
 }
 
-// faultsOf lists the checks of a shift that stand at fault.
+// faultsOf lists the checks of a shift that stand at fault. A run that lasted too
+// long needs nobody.
 func (d *decision) faultsOf(st *Standing) []check.Ref {
 	var refs []check.Ref
 	for _, a := range st.Watch.Asked {
-		if st.Watch.Recorded[a.Ref.String()].State == check.Fail {
+		m := st.Watch.Recorded[a.Ref.String()]
+		if c, ok := d.Book.Of(d.Dept, a.Ref); ok && m.State == check.Fail && (c.Answer.Kind != check.Run || !goodRun(m)) {
 			refs = append(refs, a.Ref)
 		}
 	}

@@ -131,7 +131,11 @@ func (d *decision) worst(words string) {
 	for _, id := range ids {
 		all.Available = all.Available.Plus(d.availability(id))
 	}
-	d.say(chat.Status, d.ev.Place, string(kind), append(wording.Reliability(all), wording.WorstOf(v)...))
+	blocks := wording.Reliability(all)
+	if all.Report.MTBF.Silent == reliability.Spoken {
+		blocks = append(blocks, wording.WorstOf(v)...)
+	}
+	d.say(chat.Status, d.ev.Place, string(kind), blocks)
 }
 
 // sheets are the sheets of the department's items, in the order of its items.

@@ -171,31 +171,37 @@ func (d *decision) reacted() {
 	d.redraw(st)
 }
 
-// used asks the after-use checks of an item that was used on a call. Used again,
-// it is looked at again: what was said after the first use does not stand.
-func (d *decision) used(st *Standing, w *Watch, id dept.ItemID) {
-	if _, ok := d.Dept.Item(id); !ok || w != st.Watch {
-		return
-	}
-	d.worked(id)
-	asked := d.afterUse(w, id)
-	if len(asked) == 0 {
-		before := len(w.Asked)
-		d.numberItem(w, id, true)
-		asked = w.Asked[before:]
-	} else {
-		d.forget(st, w, asked)
-	}
-	if len(asked) == 0 {
-		return
-	}
+// used asks the after-use checks of the items that were used on a call.
+func (d *decision) used(st *Standing, w *Watch, ids []dept.ItemID) {
 	var lines []string
-	for _, a := range asked {
-		lines = append(lines, d.numbered(a))
+	for _, id := range ids {
+		for _, a := range d.askUsed(st, w, id) {
+			lines = append(lines, d.numbered(a))
+		}
+	}
+	if len(lines) == 0 {
+		return
 	}
 	d.owe(st)
 	d.sayHere(chat.Ask, st, wording.Lines("After use:", lines))
 	d.redraw(st)
+}
+
+// askUsed numbers the after-use checks of an item. Used again, it is looked at
+// again: what was said after the first use does not stand.
+func (d *decision) askUsed(st *Standing, w *Watch, id dept.ItemID) []Asked {
+	if _, ok := d.Dept.Item(id); !ok || w != st.Watch {
+		return nil
+	}
+	d.worked(id)
+	asked := d.afterUse(w, id)
+	if len(asked) > 0 {
+		d.forget(st, w, asked)
+		return asked
+	}
+	before := len(w.Asked)
+	d.numberItem(w, id, true)
+	return w.Asked[before:]
 }
 
 // worked notes that an item was used, and with it the engine that drives it:

@@ -69,7 +69,7 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 	}
 	d.ev.Text = d.withoutCompany(d.ev.Text, st.Company)
 	read, answered := d.asAnswer(st, w)
-	if !answered && d.okToWhat(st, w) {
+	if !answered && (d.okToWhat(st, w) || d.handedOver(st)) {
 		return
 	}
 	if !answered {
@@ -208,9 +208,7 @@ func (d *decision) take(st *Standing, w *Watch, read reply.Reading) {
 	} else if read.Back || read.Intent == reply.Answer {
 		d.back(st, w, read.Back)
 	}
-	for _, id := range read.Used {
-		d.used(st, w, id)
-	}
+	d.used(st, w, read.Used)
 	for _, c := range read.Reports {
 		d.complain(st, c)
 	}

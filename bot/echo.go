@@ -60,6 +60,9 @@ func (d *decision) told(w *Watch) []wording.Told {
 			continue
 		}
 		m := w.Recorded[r.Ref.String()]
+		if r.State == check.Unsure && m.State != check.Unsure {
+			continue // a doubt that did not unsettle what was settled
+		}
 		if m.State == check.Unsure && w.Put[string(r.Doubt.Why)+"/"+r.Ref.String()].IsZero() {
 			continue // it is asked about now, which says enough
 		}

@@ -22,12 +22,22 @@ func (d *decision) officer() {
 			d.crewWords(st, d.watchAt(st))
 			return
 		}
-		if d.ev.Place.Direct || strings.Contains(d.ev.Text, "?") || d.numberNamed() != "" || d.companyNamed() || strings.Contains(strings.ToLower(d.ev.Text), "service") {
+		if d.ev.Place.Direct || d.meansUs() {
 			d.say(chat.Answer, d.ev.Place, "", officerHelp())
 		}
 		return
 	}
 	d.request(req)
+}
+
+// meansUs reports whether words in the officers' room that were not understood are
+// meant for the bot: silence would look like an order carried out.
+func (d *decision) meansUs() bool {
+	if strings.Contains(d.ev.Text, "?") || d.numberNamed() != "" || d.companyNamed() || strings.Contains(strings.ToLower(d.ev.Text), "service") {
+		return true
+	}
+	first, _, _ := strings.Cut(bare(d.ev.Text), " ")
+	return slices.Contains(strings.Fields("status board picture month fuel history hours runs worst spares spare cover summary overdue due defects"), first)
 }
 
 func officerHelp() []chat.Block {

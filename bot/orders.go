@@ -92,6 +92,28 @@ func (d *decision) remaining(st *Standing) []string {
 	return lines
 }
 
+// handedOver carries word that the crew took an item to the shop to the threads of
+// its open defects: the shop says when it is there.
+func (d *decision) handedOver(st *Standing) bool {
+	named := d.namedBy(st)
+	if named == "" || !mentions(d.ev.Text, []string{"to the shop", "at the shop", "to shop", "at shop"}) ||
+		!mentions(d.ev.Text, []string{"dropped", "took", "brought", "left", "delivered", "sent", "dropped off", "is", "its", "it's"}) {
+		return false
+	}
+	told := false
+	for _, f := range d.Defects {
+		if f.Ref.Item == named && f.Open() {
+			d.step(f, "said", d.who(), d.ev.Text)
+			d.underDefect(chat.Report, f, wording.CrewSays(d.who(), d.companyName(st.Company), d.ev.Text))
+			told = true
+		}
+	}
+	if told {
+		d.sayHere(chat.Echo, st, wording.ShopTold())
+	}
+	return told
+}
+
 // serviceWords are about out of service and back, said in a company's thread: of
 // one of its items, by any of the names it answers to.
 func (d *decision) serviceWords(st *Standing) bool {

@@ -30,7 +30,7 @@ func (d *decision) openRoom() {
 		}
 		return
 	}
-	if !d.speaksOfChecks() {
+	if !d.speaksOfChecks() && (!d.ev.Place.Direct || d.numberNamed() == "") {
 		return
 	}
 	var names []string

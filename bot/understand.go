@@ -80,10 +80,10 @@ func (d *decision) names(ref check.Ref) bool {
 }
 
 // okToWhat takes a bare "ok" for no more than that a message of the bot's was
-// heard, once anything was said in the shift or a reminder stands in the thread: it
-// passes nothing, and what is open is named.
+// heard, unless it answers what was asked back: it passes nothing, and what is open
+// is named.
 func (d *decision) okToWhat(st *Standing, w *Watch) bool {
-	if !slices.Contains(heard, bare(d.ev.Text)) || w.Reminded.IsZero() && (len(w.Doubts) > 0 || len(w.Statements) == 0) {
+	if !slices.Contains(heard, bare(d.ev.Text)) || w.Reminded.IsZero() && len(w.Doubts) > 0 {
 		return false
 	}
 	if open := d.openOnes(st); len(open) > 0 && w == st.Watch {

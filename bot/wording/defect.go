@@ -105,3 +105,11 @@ func comma(name string) string {
 	}
 	return ", " + tied(name)
 }
+
+// CrewSays carries words of a crew to the shop.
+func CrewSays(who, company, words string) []chat.Block {
+	return say(join(": ", join(", ", tied(who), tied(company)), quote(words, 300)))
+}
+
+// ShopTold tells a crew that its words went to the shop, and nothing else.
+func ShopTold() []chat.Block { return say("The shop is told. No check is changed by that.") }
