@@ -5,6 +5,7 @@ import (
 	"errors"
 	"strings"
 	"testing"
+	"time"
 
 	"crosslay/bot/chat"
 	"crosslay/internal/outbox"
@@ -73,5 +74,41 @@ func TestPaintedRightBeforeSending(t *testing.T) {
 				t.Error("it does not count as sent")
 			}
 		})
+	}
+}
+
+// searching is a poster that lost its answer, and keeps what it is to look for.
+type searching struct {
+	keeping
+	sought []chat.Message
+}
+
+func (s *searching) Post(ctx context.Context, m chat.Message, place chat.Place, target chat.Ref) (chat.Ref, error) {
+	_, _ = s.keeping.Post(ctx, m, place, target)
+	return "", chat.ErrUnsure
+}
+
+func (s *searching) Find(_ context.Context, m chat.Message, _ chat.Place, _ time.Time) (chat.Ref, bool, error) {
+	s.sought = append(s.sought, m)
+	return "r", true, nil
+}
+
+// TestSearchedWithItsPictures: a backend that finds half of a message sends the
+// rest of it, for which it needs the pictures.
+func TestSearchedWithItsPictures(t *testing.T) {
+	m := message("k", "#a")
+	m.Pics = []chat.Picture{{Source: "draw:board"}}
+	q, p := queued(t, m), &searching{}
+	sender := outbox.New(q, map[string]outbox.Poster{"fake": p}, outbox.Options{
+		Paint: func(context.Context, string) (chat.Picture, error) {
+			return chat.Picture{Name: "b.png", Data: []byte("png")}, nil
+		}})
+	step(t, sender, noon)
+	step(t, sender, noon.Add(time.Minute))
+	if len(p.sought) != 1 || len(p.sought[0].Pics) != 1 || len(p.sought[0].Pics[0].Data) == 0 {
+		t.Errorf("sought %+v", p.sought)
+	}
+	if state(t, q, "k").State != outbox.Sent {
+		t.Error("it does not count as sent")
 	}
 }

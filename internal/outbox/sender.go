@@ -146,16 +146,17 @@ func (s *Sender) carry(ctx context.Context, job Job, now time.Time) Verdict {
 	if !ok {
 		return s.later(job, now, fmt.Errorf("no backend %q is set up", job.Place.Backend))
 	}
+	message, err := s.painted(ctx, job.Message) // before any search, which may complete what arrived in part
+	if err != nil {
+		s.opt.Report(err)
+	}
+	job.Message = message
 	if job.Doubt {
 		if v, settled := s.settle(ctx, poster, job, now); settled {
 			return v
 		}
 	}
-	message, err := s.painted(ctx, job.Message)
-	if err != nil {
-		s.opt.Report(err)
-	}
-	ref, err := poster.Post(ctx, message, job.Place, job.Target)
+	ref, err := poster.Post(ctx, job.Message, job.Place, job.Target)
 	if err == nil {
 		return Verdict{State: Sent, Ref: ref}
 	}
