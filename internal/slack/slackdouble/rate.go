@@ -3,6 +3,7 @@ package slackdouble
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 )
 
@@ -91,7 +92,18 @@ func (c *call) bucketKeys() []string {
 	if !c.method.posts {
 		return []string{c.method.name}
 	}
-	return []string{fmt.Sprintf("%s in %s", c.method.name, c.args["channel"]), "posts"}
+	return []string{fmt.Sprintf("%s in %s", c.method.name, c.room()), "posts"}
+}
+
+// room is the channel that a post goes to, by its id if it has one yet.
+func (c *call) room() string {
+	named := c.args["channel"]
+	for _, ch := range c.channels {
+		if ch.with == named && named != "" || ch.name == strings.TrimPrefix(named, "#") && ch.name != "" {
+			return ch.id
+		}
+	}
+	return named
 }
 
 func (w *Workspace) tierOf(m *method, key string) tier {

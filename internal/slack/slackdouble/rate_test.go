@@ -23,6 +23,10 @@ func TestPostPace(t *testing.T) {
 		if o := r.call("chat.postMessage", "channel", r.channel, "text", "x"); o["ok"] != true {
 			t.Errorf("after the wait: %v", o)
 		}
+		if o := r.call("chat.postMessage", "channel", "#station-1", "text", "x"); o["status"] != 429 {
+			t.Errorf("the same channel by its name: %v", o)
+		}
+		time.Sleep(time.Second)
 		clean(t, r.w)
 		for range 10 {
 			time.Sleep(time.Second)

@@ -258,8 +258,22 @@ func (s *socket) shut() {
 
 // disconnect says why, and cuts.
 func (s *socket) disconnect(reason string) {
-	s.put(object{"type": "disconnect", "reason": reason, "debug_info": object{"host": "applink-1"}})
+	s.put(goodbye(reason))
 	s.shut()
+}
+
+// warn says that the socket will end soon, and ends it.
+func (s *socket) warn() {
+	s.put(goodbye(Warning))
+	time.AfterFunc(10*time.Second, func() {
+		s.w.mu.Lock()
+		defer s.w.mu.Unlock()
+		s.disconnect(RefreshRequested)
+	})
+}
+
+func goodbye(reason string) object {
+	return object{"type": "disconnect", "reason": reason, "debug_info": object{"host": "applink-1"}}
 }
 
 // nextSocket takes turns: Slack may send an event on any of an app's sockets.

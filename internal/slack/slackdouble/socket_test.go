@@ -140,6 +140,19 @@ func TestDisconnects(t *testing.T) {
 	}
 }
 
+// TestWarning: ten seconds after the warning the socket ends.
+func TestWarning(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		r := newRaw(t, Options{InMemory: true})
+		got := r.listen(r.socket(), always)
+		r.w.Disconnect(Warning)
+		list := <-got
+		if len(list) != 2 || list[1].at != 10*time.Second || list[1].frame["reason"] != RefreshRequested {
+			t.Errorf("heard %v", list)
+		}
+	})
+}
+
 func TestLinkDisabled(t *testing.T) {
 	r := newRaw(t, Options{})
 	conn := r.socket()

@@ -20,13 +20,13 @@ func (w *Workspace) Sockets() int {
 }
 
 // Disconnect tells every socket to go, with a reason, and cuts it; with Warning it
-// only tells.
+// tells, and cuts ten seconds later with RefreshRequested.
 func (w *Workspace) Disconnect(reason string) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	for _, s := range slices.Clone(w.sockets) {
 		if reason == Warning {
-			s.put(object{"type": "disconnect", "reason": reason, "debug_info": object{"host": "applink-1"}})
+			s.warn()
 			continue
 		}
 		s.disconnect(reason)
