@@ -69,11 +69,13 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 	}
 	d.ev.Text = d.withoutCompany(d.ev.Text, st.Company)
 	read, answered := d.asAnswer(st, w)
-	if !answered && (d.okToWhat(st, w) || d.handedOver(st)) {
-		return
-	}
 	if !answered {
-		read = d.understand(st, w)
+		if d.okToWhat(st, w) {
+			return
+		}
+		if read = d.understand(st, w); d.handedOver(st, read) {
+			return
+		}
 	}
 	if len(d.ev.Pics) > 0 && d.caption(w, read) {
 		return

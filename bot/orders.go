@@ -94,8 +94,11 @@ func (d *decision) remaining(st *Standing) []string {
 
 // handedOver carries word that the crew took an item to the shop to the threads of
 // its open defects: the shop says when it is there.
-func (d *decision) handedOver(st *Standing) bool {
+func (d *decision) handedOver(st *Standing, read reply.Reading) bool {
 	named := d.namedBy(st)
+	if slices.ContainsFunc(read.Results, func(r reply.Result) bool { return r.Damage != "" || r.Ref.Item != named || r.State == check.OK }) {
+		return false // it says more than that
+	}
 	if named == "" || !mentions(d.ev.Text, []string{"to the shop", "at the shop", "to shop", "at shop"}) ||
 		!mentions(d.ev.Text, []string{"dropped", "took", "brought", "left", "delivered", "sent", "dropped off", "is", "its", "it's"}) {
 		return false
