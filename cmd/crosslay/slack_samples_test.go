@@ -41,6 +41,7 @@ var everyKind = []chat.MessageKind{chat.Answer, chat.Ask, chat.Defect, chat.Echo
 
 // TestSlack_samples plays stories in which a message of every kind is posted.
 func TestSlack_samples(t *testing.T) {
+	played(t, false)
 	all := samples{}
 	all.manifest(t)
 	for _, name := range []string{"morning", "ruling_15_three_of_a_kind", "refusals_by_role", "engine_left_running", "ruling_5_photo_and_report_in_one",

@@ -57,6 +57,7 @@ func TestSlack_taps(t *testing.T) {
 	}
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {
+			played(t, name == "form_with_words")
 			script := func(more string) story.Script {
 				steps, err := story.Parse(name, "at 2026-11-25 06:59\n+1m\n"+c.before+"\n"+more)
 				if err != nil {
