@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"image/png"
 	"os"
@@ -240,6 +241,26 @@ func paints(t *testing.T, db string) {
 		if pic, err := draw(context.Background(), name); err == nil {
 			t.Errorf("%q was drawn: %s", name, pic.Alt)
 		}
+	}
+}
+
+// TestCSVIsNoFormula: what people type must not run in a spreadsheet; the JSON
+// lines keep it as it was.
+func TestCSVIsNoFormula(t *testing.T) {
+	r := bot.Record{ID: "r", Kind: bot.OnWords, Words: "=cmd|' /C calc'!A0", Who: "@ana", Note: "-1+1"}
+	var csv, lines bytes.Buffer
+	write, flush := csvLines(&csv)
+	if err := errors.Join(write(r, ""), flush()); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{",'=cmd|' /C calc'!A0,", ",'@ana,", ",'-1+1"} {
+		if !strings.Contains(csv.String(), want) {
+			t.Errorf("the table lacks %q: %s", want, csv.String())
+		}
+	}
+	write, flush = jsonLines(&lines)
+	if err := errors.Join(write(r, ""), flush()); err != nil || !strings.Contains(lines.String(), `"words":"=cmd|' /C calc'!A0"`) {
+		t.Errorf("%s %v", lines.String(), err)
 	}
 }
 

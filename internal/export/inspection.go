@@ -285,6 +285,9 @@ func (in *inspector) result(c *check.Check, l ledger.Line) Result {
 	case check.Fail:
 		r.Fault = true
 		r.Verdict = strings.TrimSpace("FAULT " + l.Note)
+		if l.Value.Number != nil && limits(c) != "" {
+			r.Verdict += " (" + limits(c) + ")"
+		}
 	case check.Unsure:
 		r.Verdict = "unsure, asked back"
 	case check.OK, check.Open:

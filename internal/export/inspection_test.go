@@ -100,7 +100,7 @@ func TestInspectionPage(t *testing.T) {
 	for _, want := range []string{
 		"Local rules, the maker's manual and licensed technicians come before",
 		"Times are those of America/Denver", "fuel | each shift | 3/4 or more | crew",
-		"fuel 1/2 FAULT · ok: throttle · ok*: hydraulic fluid, engine oil, fuel valve, hose connection, leaks NOT ANSWERED: warm-up run",
+		"fuel 1/2 FAULT (3/4 or more) · ok: throttle · ok*: hydraulic fluid, engine oil, fuel valve, hose connection, leaks NOT ANSWERED: warm-up run",
 		"Of 7 checks that passed, 5 did so.", "2026-11-18 B | | | OUT OF SERVICE, not asked.", "NOT ANSWERED: everything",
 		"throttle FAULT loose", "warm-up run 7 min ok", "(the shift is not over)", "No record of the shifts 2026-11-20",
 		"reported: “throttle <b>slips</b>”", "repaired: “new bolt”",

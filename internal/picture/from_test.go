@@ -228,6 +228,27 @@ func TestMonthOfDepartment(t *testing.T) {
 	}
 }
 
+// TestDayAndNightShift: of two shifts of a day the worse one shows.
+func TestDayAndNightShift(t *testing.T) {
+	d := &diary{}
+	first := dept.Date{Year: 2026, Month: time.November, Day: 1}
+	d.shift(first)
+	d.good(1, "e1-hose-left")
+	d.good(1, "e1-pump")
+	night := d.add(10, bot.Record{Kind: bot.OnPrompt, Date: first, Platoon: "N"}) // and nobody answers
+	book, now := ledger.New(setup(), d.lines), night.At.Add(9*time.Hour)
+	for item, want := range map[dept.ItemID]DayState{"e1-hose-left": Missed, "e1-pump": Missed} {
+		y := YearOf(book, item, dept.Date{Year: 2025, Month: time.December, Day: 1}, now)
+		if got := y.Days[first].State; got != want || y.Shifts != 2 || y.Good != 1 {
+			t.Errorf("%s: %q, %d of %d shifts", item, got, y.Good, y.Shifts)
+		}
+	}
+	m := MonthOf(book, first, now)
+	if s := m.Companies[0].Days[0]; s.state() != Part || s.Due == 0 || s.Settled != 2+8 {
+		t.Errorf("%+v", s)
+	}
+}
+
 func TestSource(t *testing.T) {
 	for _, s := range []Source{
 		{Kind: OfBoard, Date: day, Platoon: "A"}, {Kind: OfItem, Date: day, Item: "e1-pump"},
