@@ -47,11 +47,18 @@ func (s *splitter) feedSubject(i int) {
 		return
 	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && (s.cur.all || s.cur.rest) && !linked, names && s.neg != nil && !s.negUsed && s.cur.hasCheck() && !linked && s.saysAhead(i+1), s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
 		s.close(true)
+	case !full && !linked && s.saysItself():
+		s.close(true) // "handle returns tips 1/4"
 	case !full && !linked && s.namesTrouble() && len(s.cur.items) > 0 && len(t.senses.items) > 0 && len(t.senses.checks) == 0:
 		s.close(true) // "hose 31 has a leak hose 32 is fine"
 	case full && !s.pending && s.completes(t) && (s.deniedLast() || s.objectOf(i)) && !s.saysAhead(i+1):
+	case full && s.describes(i) && s.terms[i-1].q != nil && s.figures() > 1:
+		last := s.cur.sigs[len(s.cur.sigs)-1]
+		s.cur.sigs = s.cur.sigs[:len(s.cur.sigs)-1]
+		s.close(true) // "reads 20.9 with 85 percent battery"
+		s.sig(last.kind, last.t, last.neg)
 	case full && (linked && s.completes(t) && !(s.pending && s.saysAhead(i+1)) || s.describes(i) && !s.saysAhead(i+1)):
-	case !full && !linked && len(s.cur.sigs) > 0 && s.deniedWhole() && s.saysAhead(i+1):
+	case !full && !linked && len(s.cur.sigs) > 0 && s.deniedWhole() && (s.saysAhead(i+1) || t.is(cGood) && t.word != t.last):
 		s.close(true)
 	case full && s.pending && len(s.cur.items) > 0 && len(t.senses.items) > 0 && s.cur.sigs[0].b < s.cur.subjB && !s.saysAhead(i+1): // "no issues with packs, camera"
 	case full && s.terms[i-1-s.articles(i)].is(cAnd|cOr) && s.cur.sigs[0].b < s.cur.subjB && !s.saysAhead(i+1): // "low on fuel and oil"
@@ -62,7 +69,7 @@ func (s *splitter) feedSubject(i int) {
 	if !s.cur.hasSubject() {
 		s.cur.subjB = t.b
 	}
-	if k := i - 1 - s.articles(i); k >= 0 && len(s.cur.names) > 0 && (s.terms[k].is(cAnd) || s.terms[k].punct == ",") {
+	if k := i - 1 - s.articles(i); k >= 0 && s.cur.hasSubject() && (s.terms[k].is(cAnd) || s.terms[k].punct == ",") {
 		s.cur.listed = true
 	}
 	s.touch(t)
@@ -133,6 +140,12 @@ func (s *splitter) namesTrouble() bool {
 	return n > 0 && len(s.cur.sigs) == 0 && s.cur.names[n-1].is(cBad)
 }
 
+// saysItself reports whether the name just given says how it is: "handle returns".
+func (s *splitter) saysItself() bool {
+	n := len(s.cur.names)
+	return n > 0 && len(s.cur.sigs) == 0 && s.neg == nil && s.cur.names[n-1].is(cGood) && s.cur.names[n-1].word != s.cur.names[n-1].last
+}
+
 // linked reports whether a preposition ties the term to what was just said:
 // "issues with the saw", "a cut in the jacket".
 func (s *splitter) linked(i int) bool {
@@ -186,6 +199,16 @@ func (s *splitter) describes(i int) bool {
 		p = &s.terms[i-2]
 	}
 	return p.is(cBad|cLow) && len(s.cur.names) == 0 && s.cur.sigs[len(s.cur.sigs)-1].t == p
+}
+
+func (s *splitter) figures() int {
+	n := 0
+	for k := range s.cur.sigs {
+		if s.cur.sigs[k].kind == sFigure {
+			n++
+		}
+	}
+	return n
 }
 
 // takesFigure reports whether one of the checks that the term names wants a figure.

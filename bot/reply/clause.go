@@ -251,6 +251,8 @@ func (s *splitter) feedJoint(i int) bool {
 		s.cur.but = true
 	case t.is(cAnd) && !t.predicate():
 		s.pending = true
+	case isAny(t.word, "tell", "ask") && s.cur.spoken() && !t.predicate():
+		s.close(true)
 	case isAny(t.word, "because", "cuz", "cause") && len(s.cur.sigs) > 0 && s.neg == nil:
 		s.close(true)
 	case isAny(t.word, "because", "cuz", "cause") && s.neg != nil && s.neg.is(cNo):
@@ -287,6 +289,10 @@ func (s *splitter) feedAll(i int) {
 	if i > 0 && s.terms[i-1].is(cWith) && t.is(cBoth|cAllN) && s.cur.hasSubject() {
 		s.cur.plural, s.cur.both = true, true
 		return
+	}
+	if s.cur.spoken() && (isAny(t.word, "each", "apiece") && s.endsAt(i+1) || s.linked(i) && s.cur.hasSubject() && s.endsAt(i+1) && !isAny(t.word, "either", "neither", "pair")) {
+		s.cur.plural, s.cur.both = true, t.is(cBoth)
+		return // "ran 3 each", "gas is full in everything"
 	}
 	if s.cur.hasSubject() && len(s.cur.sigs) > 0 || s.pending && len(s.cur.sigs) > 0 {
 		s.close(true)

@@ -152,7 +152,9 @@ func spokenClock(t []token, i int) (quantity, int, bool) {
 	}
 	next := wordAt(t, i+1)
 	if m, ok := hourWord(wordAt(t, i+2)); ok && m < 10 && isAny(next, "oh", "o") {
-		return minuteOf(int(h), int(m)), 3, true
+		q := minuteOf(int(h), int(m))
+		q.alt, q.altLo, q.altHi = true, h*100+m, h*100+m
+		return q, 3, true
 	}
 	if m, ok := numberWords[next]; ok && m >= 10 && m < 60 {
 		n := 2

@@ -44,7 +44,7 @@ func (r *reader) fitting(ref int, c *clause) []signal {
 		}
 	}
 	for k, t := range c.names {
-		if t.is(cGood) && (k > 0 || len(c.items) > 0 || strings.HasSuffix(t.word, "ed")) {
+		if t.is(cGood) && (k > 0 || len(c.items) > 0 || strings.HasSuffix(t.word, "ed") || t.word != t.last) {
 			return append(slices.Clone(c.sigs), signal{kind: sGood, t: t, b: t.b, e: t.e})
 		}
 	}
@@ -66,6 +66,9 @@ func (r *reader) strays(refs []int, c *clause, i int) {
 		s := &c.sigs[k]
 		if levels := r.open(r.lx.ofKind(r.lx.ofItems(r.itemsOf(refs)), check.Level)); s.kind == sFull && len(levels) == 1 && len(r.lx.ofKind(refs, check.Run, check.Number)) == len(refs) {
 			r.hear(levels[0], judge(&r.lx.refs[levels[0]], c.sigs[k:k+1], r.ctx.Now), c, i, byName)
+		}
+		if own := r.lx.within(s.t.senses.checks, r.itemsOf(refs)); (s.kind == sGood && s.neg || s.kind == sBad) && s.t.is(cBad) && len(own) == 1 && !slices.Contains(refs, own[0]) {
+			r.hear(own[0], judge(&r.lx.refs[own[0]], c.sigs[k:k+1], r.ctx.Now), c, i, byName)
 		}
 		if s.kind == sOption && len(options(refs, s.t)) == 0 {
 			if to := options(r.open(r.lx.ofItems(r.itemsOf(refs))), s.t); len(to) == 1 {
@@ -170,6 +173,9 @@ func (r *reader) blamed(refs []int, c *clause) []int {
 	}
 	if c.says(sNoStart) {
 		return r.lx.ofKind(refs, check.Run)
+	}
+	if c.says(sGood) && !c.says(sBad, sFigure) {
+		return r.lx.ofKind(refs, check.Condition, check.YesNo, check.Gauge)
 	}
 	for k := range c.sigs {
 		if s := &c.sigs[k]; s.kind == sFigure {

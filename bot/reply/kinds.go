@@ -234,6 +234,9 @@ func judgeRun(a *asked, s *signal, now time.Time) verdict {
 	case sNo:
 		return doubt(NotChecked)
 	case sBad:
+		if isAny(s.t.word, "nobody", "no", "noone") {
+			return doubt(NotChecked)
+		}
 		return bad(a, s)
 	case sGood, sYes, sFull, sMid:
 		return verdict{wants: true}

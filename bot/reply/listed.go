@@ -5,19 +5,29 @@ import "crosslay/bot/check"
 // bareList reads a message of bare answers alone, one for every check that is open,
 // in the order asked and with or without marks between: "full ok ok locked 6 closed".
 func (r *reader) bareList(terms []term) bool {
+	sigs, ok := answersAlone(terms)
+	if !ok || len(sigs) < 4 {
+		return false
+	}
+	for _, without := range []check.AnswerKind{check.Text, check.Photo} {
+		if open := r.allOpen(without); len(sigs) == len(open) && r.suits(open, sigs) {
+			r.inOrder(open, sigs, 0)
+			return true
+		}
+	}
+	return false
+}
+
+// allOpen are the checks that are open, without photos and without those of a kind.
+func (r *reader) allOpen(without check.AnswerKind) []int {
 	var open []int
 	for _, ref := range r.lx.all() {
 		a := &r.lx.refs[ref]
-		if k := a.check.Answer.Kind; r.ctx.Settled[a.ref] == check.Open && k != check.Text && k != check.Photo {
+		if k := a.check.Answer.Kind; r.ctx.Settled[a.ref] == check.Open && k != without && k != check.Photo {
 			open = append(open, ref)
 		}
 	}
-	sigs, ok := answersAlone(terms)
-	if !ok || len(sigs) < 4 || len(sigs) != len(open) || !r.suits(open, sigs) {
-		return false
-	}
-	r.inOrder(open, sigs, 0)
-	return true
+	return open
 }
 
 // answersAlone are the answers of a message that has nothing else in it.

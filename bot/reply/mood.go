@@ -23,6 +23,17 @@ func (s *splitter) opening(i int) bool {
 	return s.terms[i+1].subject() // "ok pump next"
 }
 
+// sinceThen reports whether the past is only given as the reason or the beginning of
+// what is now: "down to ten after the fire last night".
+func (s *splitter) sinceThen(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-5 && s.terms[k].punct == ""; k-- {
+		if isAny(s.terms[k].word, "after", "since", "because", "from") {
+			return true
+		}
+	}
+	return false
+}
+
 // laterOn reports a word that takes back the "good" right before it: good when it is
 // warm, good tomorrow, good-ish.
 func (s *splitter) laterOn(i int) bool {
@@ -82,6 +93,7 @@ func (s *splitter) feedTalk(i int) bool {
 		s.talk.request = s.talk.request || isAny(t.word, "can", "could", "would", "will", "anyone", "anybody")
 		s.asking = true
 		s.cur.b, s.cur.e = t.b, t.e
+	case t.is(cThen) && !t.subject() && s.cur.spoken() && s.sinceThen(i):
 	case t.is(cThen) && !t.subject():
 		if (t.word == "told" || s.pending) && s.cur.spoken() {
 			s.close(true)

@@ -59,6 +59,13 @@ func (lx *lexicon) addCheckNames(r int) {
 		for _, v := range variants(w) {
 			lx.names.add(v, plural(w, v), senses{checks: []int{r}})
 		}
+		if full := words(name); stateWords(full) > 0 && c.Answer.Good != "no" && (c.Answer.Kind == check.YesNo || c.Answer.Kind == check.Condition) {
+			cls := cGood // "lights go off" says it all
+			if strings.HasSuffix(w[len(w)-1], "s") && !strings.HasSuffix(w[len(w)-1], "ss") {
+				cls |= cPlural
+			}
+			lx.names.add(full, cls, senses{checks: []int{r}})
+		}
 		if len(w) > 1 {
 			lx.addHints(r, w)
 		}
@@ -84,10 +91,31 @@ func (lx *lexicon) addCheckNames(r int) {
 // "fuel valve closed" is called "fuel valve".
 func nameWords(name string) []string {
 	w := words(name)
-	if n := len(w); n > 1 && vocabularyMeans(w[n-1], cGood|cClosed|cOpened|cFull) {
-		return w[:n-1]
+	if n := len(w) - stateWords(w); n > 1 || n == 1 && mayHint(w[0]) {
+		return w[:n]
 	}
 	return w
+}
+
+// stateWords counts the words at the end of a name that say how the thing should be.
+func stateWords(w []string) int {
+	n := len(w)
+	switch {
+	case n > 2 && phraseMeans(w[n-2:], cGood):
+		return 2
+	case n > 1 && vocabularyMeans(w[n-1], cGood|cClosed|cOpened|cFull):
+		return 1
+	}
+	return 0
+}
+
+func phraseMeans(w []string, c class) bool {
+	for _, p := range vocabulary[w[0]] {
+		if equalWords(p.words, w) && p.cls&c != 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // plural marks the variant that adds an s: it means all of them.

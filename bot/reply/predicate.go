@@ -11,6 +11,9 @@ func (s *splitter) feedPredicate(i int) {
 	if s.cur.all && len(s.cur.names) == 0 && s.cur.says(sGood) && t.is(cUndone|cNot) && !t.is(cGood) {
 		s.close(true)
 	}
+	if t.is(cUndone|cNot) && !t.is(cGood) && s.cur.hasSubject() && s.cur.says(sGood) && s.subjectAhead(i+1) {
+		s.close(true) // "panel is good we have not run the pump"
+	}
 	if s.breaksBefore(t) || t.is(cNoStart) && len(s.cur.sigs) > 0 {
 		s.close(true)
 	}
@@ -89,6 +92,9 @@ func (s *splitter) joinsRange(t *term) bool {
 }
 
 func (s *splitter) breaksBefore(t *term) bool {
+	if s.pending && s.saysItself() {
+		return true // "throttle locked, 6 min"
+	}
 	if len(s.cur.sigs) == 0 {
 		return false
 	}
@@ -247,6 +253,19 @@ func (s *splitter) say(t *term) {
 		s.neg = nil
 	}
 	s.sig(kind, t, neg || kind == sNo && s.trails(t))
+}
+
+// subjectAhead reports whether something else is named before the next mark.
+func (s *splitter) subjectAhead(i int) bool {
+	for ; i < len(s.terms) && s.terms[i].punct == ""; i++ {
+		if s.terms[i].subject() {
+			return true
+		}
+		if s.terms[i].predicate() {
+			return false
+		}
+	}
+	return false
 }
 
 // toCome reports whether what is good is not so yet: "it'll all be good by noon".

@@ -77,6 +77,20 @@ func (r *reader) crewMends(refs []int) bool {
 	return true
 }
 
+// levelOfPrevious takes "it's full" behind a run or a reading for the one level of the
+// same item.
+func (r *reader) levelOfPrevious(c *clause, i int) bool {
+	if len(c.sigs) != 1 || len(c.unknown) > 0 || !c.says(sFull, sEmpty) || len(r.lx.ofKind(r.prev, check.Level, check.Gauge, check.Condition, check.YesNo)) > 0 {
+		return false
+	}
+	levels := r.lx.ofKind(r.lx.ofItems(r.itemsOf(r.prev)), check.Level)
+	if len(levels) != 1 {
+		return false
+	}
+	r.hear(levels[0], judge(&r.lx.refs[levels[0]], c.sigs, r.ctx.Now), c, i, byName)
+	return true
+}
+
 // bareNot reports whether all that is said is "not", of what went before.
 func bareNot(c *clause) bool {
 	return len(c.sigs) == 1 && c.sigs[0].kind == sBad && c.sigs[0].t.word == "not" && !c.hasSubject()
@@ -125,6 +139,9 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 	}
 	if c.says(sFixed) && !c.says(sGood, sBad, sClosed, sOpen) && !r.crewMends(r.prev) && len(intersect(r.prev, r.older)) == len(r.prev) && !r.anySet(r.prev) {
 		return true // mended after trouble of another day
+	}
+	if r.levelOfPrevious(c, i) {
+		return true
 	}
 	to := r.prev
 	for k := range c.sigs {

@@ -153,6 +153,9 @@ func (r *reader) clause(i int) {
 	if n := len(r.recent); c.both && len(r.group) == 0 && n > 1 {
 		r.group = r.recent[n-2:]
 	}
+	if in := r.lx.within(tg.choice, r.group); c.both && len(tg.items) == 0 && len(in) > 0 {
+		tg.refs, tg.choice = in, nil
+	}
 	if in := r.lx.within(tg.refs, r.group); c.both && len(tg.items) == 0 && len(in) > 0 {
 		tg.refs = in
 	}
@@ -284,4 +287,9 @@ func (r *reader) specific(tg target, c *clause, i int) {
 		r.hear(ref, v, c, i, byName)
 	}
 	r.strays(tg.refs, c, i)
+	for _, it := range c.items {
+		if !slices.Contains(r.itemsOf(tg.refs), it) && c.listed && c.says(sGood) && !c.says(sBad, sHedge, sUndone) && !c.doubtful() {
+			r.sweeps = append(r.sweeps, sweep{refs: r.lx.byItem[it], level: byItem, b: c.b, e: c.e, clause: i}) // "rope and lights are good"
+		}
+	}
 }

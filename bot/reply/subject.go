@@ -218,7 +218,8 @@ func (r *reader) trouble(refs []int, sigs []signal, c *clause, i int, l level) {
 			}
 		}
 	}
-	if conds := r.lx.ofKind(refs, check.Condition); len(conds) == 1 && len(refs) == 1 {
+	conds := r.lx.ofKind(refs, check.Condition, check.YesNo, check.Gauge)
+	if len(conds) == 1 && (len(refs) == 1 || l == byItem && c.hasSubject() && !c.noun && len(c.unknown) == 0 && !c.except) {
 		r.hear(conds[0], bad(&r.lx.refs[conds[0]], &sigs[0]), c, i, byName)
 		return
 	}

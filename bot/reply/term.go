@@ -1,5 +1,7 @@
 package reply
 
+import "slices"
+
 // term is a stretch of the message that means one thing: a phrase of the
 // vocabulary, a name of the department's, a figure, a punctuation mark, or a word
 // that nobody knows.
@@ -104,6 +106,9 @@ func match(ix index, t []token, i, have int, best *term, w string) int {
 		}
 		if n > have {
 			*best = term{senses: &noSenses, word: w}
+		}
+		if ph.cls&(cClosedTool|cOpenTool) != 0 && len(best.senses.checks) > 0 && slices.Contains(ph.words, "inch") {
+			continue // where the tips are a check of their own, this is its reading
 		}
 		if have == n && best.q != nil && !ph.senses.none() && len(ph.senses.checks) == 0 {
 			continue

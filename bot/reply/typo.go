@@ -83,6 +83,9 @@ func (lx *lexicon) correct(w string) (string, bool) {
 	if s, ok := lx.unswap(w); ok {
 		return s, true
 	}
+	if s := strings.TrimSuffix(w, "z") + "s"; len(w) > 3 && strings.HasSuffix(w, "z") && (lx.known[s] || vocabularyWords[s]) {
+		return s, true
+	}
 	if len(w) == 3 {
 		return lx.garbled(w)
 	}
