@@ -3,7 +3,9 @@
 package matrix_test
 
 import (
+	"bytes"
 	"context"
+	"log/slog"
 	"maps"
 	"slices"
 	"sync"
@@ -27,6 +29,7 @@ type inbox struct {
 	cursors map[string]string
 	fail    error // what the next batch is answered with
 	doubles int
+	log     syncBuffer // of the bot
 }
 
 func newInbox() *inbox { return &inbox{cursors: map[string]string{}} }
@@ -75,15 +78,33 @@ func (in *inbox) all() []chat.Event {
 // wait waits for an event that is as wanted.
 func (in *inbox) wait(t *testing.T, what string, want func(chat.Event) bool) chat.Event {
 	t.Helper()
-	for deadline := time.Now().Add(10 * time.Second); time.Now().Before(deadline); time.Sleep(10 * time.Millisecond) {
+	for deadline := time.Now().Add(40 * time.Second); time.Now().Before(deadline); time.Sleep(10 * time.Millisecond) {
 		for _, ev := range in.all() {
 			if want(ev) {
 				return ev
 			}
 		}
 	}
-	t.Fatalf("%s is not heard; heard was %+v", what, in.all())
+	t.Fatalf("%s is not heard; heard was %+v; the bot's log:\n%s", what, in.all(), in.log.String())
 	return chat.Event{}
+}
+
+// syncBuffer is a log that may be read while it is written.
+type syncBuffer struct {
+	mu sync.Mutex
+	b  bytes.Buffer
+}
+
+func (s *syncBuffer) Write(p []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.Write(p)
+}
+
+func (s *syncBuffer) String() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.String()
 }
 
 func says(text string) func(chat.Event) bool {
@@ -140,6 +161,7 @@ func (h *house) config(t *testing.T) matrix.Config {
 	}
 	cfg := matrix.Config{
 		Account: account, Dir: h.dir, Cursor: h.inbox.cursor, Past: h.inbox.past,
+		Log: slog.New(slog.NewJSONHandler(&h.inbox.log, nil)),
 		Rooms: func() []string {
 			h.mu.Lock()
 			defer h.mu.Unlock()

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"sync"
 
 	"go.mau.fi/util/dbutil"
 	"maunium.net/go/mautrix"
@@ -28,7 +29,9 @@ type safe struct {
 	client *mautrix.Client
 	db     *dbutil.Database
 	state  *sqlstatestore.SQLStateStore
-	mach   *crypto.OlmMachine
+
+	mu   sync.Mutex // the machine is not made for sending beside a sync
+	mach *crypto.OlmMachine
 }
 
 func openVault(ctx context.Context, client *mautrix.Client, a Account, dir string) (vault, error) {
@@ -71,7 +74,15 @@ func openSafe(ctx context.Context, client *mautrix.Client, a Account, path strin
 	return s, nil
 }
 
+func (s *safe) take(ctx context.Context, resp *mautrix.RespSync, since string) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.desk.take(ctx, resp, since)
+}
+
 func (s *safe) agree(ctx context.Context) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
 	user, device := s.client.UserID, s.client.DeviceID
 	resp, err := s.client.QueryKeys(ctx, &mautrix.ReqQueryKeys{DeviceKeys: mautrix.DeviceKeysRequest{user: {device}}})
 	if err != nil {
@@ -100,6 +111,8 @@ func (s *safe) encrypted(ctx context.Context, room id.RoomID) (bool, error) {
 // encrypt gives the room's key to all devices in it first, if they have not got
 // it.
 func (s *safe) encrypt(ctx context.Context, room id.RoomID, content any) (*event.EncryptedEventContent, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
 	sealed, err := s.mach.EncryptMegolmEvent(ctx, room, event.EventMessage, content)
 	if !errors.Is(err, crypto.ErrSessionExpired) && !errors.Is(err, crypto.ErrNoGroupSession) && !errors.Is(err, crypto.ErrSessionNotShared) {
 		return sealed, err
@@ -115,16 +128,22 @@ func (s *safe) encrypt(ctx context.Context, room id.RoomID, content any) (*event
 }
 
 func (s *safe) decrypt(ctx context.Context, ev *event.Event) (*event.Event, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
 	return s.mach.DecryptMegolmEvent(ctx, ev)
 }
 
 func (s *safe) request(ctx context.Context, ev *event.Event) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
 	c := ev.Content.AsEncrypted()
 	//lint:ignore SA1019 senders still fill in the key, and older ones want it back
 	return s.mach.SendRoomKeyRequest(ctx, ev.RoomID, c.SenderKey, c.SessionID, "", map[id.UserID][]id.DeviceID{ev.Sender: {"*"}})
 }
 
 func (s *safe) sign(ctx context.Context, password string) (string, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
 	recovery, _, err := s.mach.GenerateAndUploadCrossSigningKeysWithPassword(ctx, password, "")
 	if err != nil {
 		return "", err
@@ -136,6 +155,8 @@ func (s *safe) sign(ctx context.Context, password string) (string, error) {
 }
 
 func (s *safe) resign(ctx context.Context, recovery string) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
 	return s.mach.VerifyWithRecoveryKey(ctx, recovery)
 }
 

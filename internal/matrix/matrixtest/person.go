@@ -4,33 +4,42 @@ package matrixtest
 
 import (
 	"context"
+	"database/sql"
 	"errors"
+	"path/filepath"
 	"slices"
 	"sync"
 	"testing"
 	"time"
 
+	"go.mau.fi/util/dbutil"
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/crypto"
 	"maunium.net/go/mautrix/crypto/attachment"
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
+	"maunium.net/go/mautrix/sqlstatestore"
+	_ "modernc.org/sqlite" // the driver "sqlite"
 )
 
 // Person is somebody with a client of their own, encrypted.
 type Person struct {
 	ID     id.UserID
 	Client *mautrix.Client
-	// Deaf keeps the keys of what the person says from all devices that are not
-	// there yet.
+	t      testing.TB
+
+	keys sync.Mutex // the machine is not made for sending beside a sync
 	mach *crypto.OlmMachine
-	t    testing.TB
 
 	mu   sync.Mutex
 	seen []*Seen
 	by   map[id.EventID]*Seen
 	raw  []*event.Event // waits for its keys
 }
+
+// patience is how long something is waited for: long enough for a machine that is
+// busy with other tests.
+const patience = 40 * time.Second
 
 // Seen is a message as the person sees it now.
 type Seen struct {
@@ -61,14 +70,28 @@ func (s *Server) Person(t testing.TB, name string) *Person {
 	})
 	must(t, err)
 	client.DefaultHTTPRetries = 3
-	state := mautrix.NewMemoryStateStore()
+	state := stateStore(t)
 	client.StateStore = state
 	p := &Person{ID: client.UserID, Client: client, t: t, by: map[id.EventID]*Seen{}}
-	p.mach = crypto.NewOlmMachine(client, &client.Log, crypto.NewMemoryStore(nil), state.(crypto.StateStore))
+	p.mach = crypto.NewOlmMachine(client, &client.Log, crypto.NewMemoryStore(nil), state)
 	must(t, p.mach.Load(t.Context()))
 	must(t, p.mach.ShareKeys(t.Context(), -1))
 	p.listen(t)
 	return p
+}
+
+// stateStore is what the person's client knows of rooms; the library's own for
+// memory is not made for several goroutines.
+func stateStore(t testing.TB) *sqlstatestore.SQLStateStore {
+	t.Helper()
+	raw, err := sql.Open("sqlite", "file:"+filepath.Join(t.TempDir(), "state.db")+"?_pragma=busy_timeout(5000)&_pragma=synchronous(OFF)&_txlock=immediate")
+	must(t, err)
+	t.Cleanup(func() { raw.Close() })
+	db, err := dbutil.NewWithDB(raw, "sqlite")
+	must(t, err)
+	state := sqlstatestore.NewSQLStateStore(db, dbutil.NoopLogger, false)
+	must(t, state.Upgrade(t.Context()))
+	return state
 }
 
 func must(t testing.TB, err error) {
@@ -82,8 +105,16 @@ func must(t testing.TB, err error) {
 func (p *Person) listen(t testing.TB) {
 	syncer := mautrix.NewDefaultSyncer()
 	syncer.OnEvent(p.Client.StateStoreSyncHandler)
-	syncer.OnSync(p.mach.ProcessSyncResponse)
-	syncer.OnEventType(event.StateMember, p.mach.HandleMemberEvent)
+	syncer.OnSync(func(ctx context.Context, resp *mautrix.RespSync, since string) bool {
+		p.keys.Lock()
+		defer p.keys.Unlock()
+		return p.mach.ProcessSyncResponse(ctx, resp, since)
+	})
+	syncer.OnEventType(event.StateMember, func(ctx context.Context, ev *event.Event) {
+		p.keys.Lock()
+		defer p.keys.Unlock()
+		p.mach.HandleMemberEvent(ctx, ev)
+	})
 	syncer.OnEvent(p.take)
 	syncer.OnSync(func(context.Context, *mautrix.RespSync, string) bool { p.again(); return true })
 	p.Client.Syncer = quick{syncer}
@@ -127,7 +158,9 @@ func (p *Person) again() {
 func (p *Person) see(ctx context.Context, ev *event.Event) {
 	secret := ev.Type == event.EventEncrypted
 	if secret {
+		p.keys.Lock()
 		clear, err := p.mach.DecryptMegolmEvent(ctx, ev)
+		p.keys.Unlock()
 		if err != nil {
 			p.raw = append(p.raw, ev)
 			return
@@ -174,7 +207,7 @@ func (p *Person) All(room id.RoomID, by ...id.UserID) []Seen {
 // fails the test after a while.
 func (p *Person) Wait(t testing.TB, what string, room id.RoomID, want func(Seen) bool) Seen {
 	t.Helper()
-	deadline := time.Now().Add(20 * time.Second)
+	deadline := time.Now().Add(patience)
 	for time.Now().Before(deadline) {
 		for _, s := range p.All(room) {
 			if want(s) {
@@ -228,7 +261,7 @@ func (p *Person) Join(room id.RoomID) {
 // Members waits until the person knows who is in a room.
 func (p *Person) Members(t testing.TB, room id.RoomID, who ...id.UserID) {
 	t.Helper()
-	for deadline := time.Now().Add(10 * time.Second); time.Now().Before(deadline); time.Sleep(10 * time.Millisecond) {
+	for deadline := time.Now().Add(patience); time.Now().Before(deadline); time.Sleep(10 * time.Millisecond) {
 		missing := slices.ContainsFunc(who, func(u id.UserID) bool { return !p.Client.StateStore.IsInRoom(context.Background(), room, u) })
 		if !missing {
 			return
@@ -297,19 +330,21 @@ func (p *Person) Send(room id.RoomID, c *event.MessageEventContent) id.EventID {
 		must(p.t, err)
 		return resp.EventID
 	}
+	p.keys.Lock()
 	sealed, err := p.mach.EncryptMegolmEvent(ctx, room, event.EventMessage, c)
 	if errors.Is(err, crypto.ErrSessionExpired) || errors.Is(err, crypto.ErrNoGroupSession) || errors.Is(err, crypto.ErrSessionNotShared) {
-		must(p.t, p.Share(room))
+		must(p.t, p.share(room))
 		sealed, err = p.mach.EncryptMegolmEvent(ctx, room, event.EventMessage, c)
 	}
+	p.keys.Unlock()
 	must(p.t, err)
 	resp, err := p.Client.SendMessageEvent(ctx, room, event.EventEncrypted, sealed, mautrix.ReqSendEvent{DontEncrypt: true})
 	must(p.t, err)
 	return resp.EventID
 }
 
-// Share gives the room's key to everybody in it, or only to some.
-func (p *Person) Share(room id.RoomID, only ...id.UserID) error {
+// share gives the room's key to everybody in it, or only to some.
+func (p *Person) share(room id.RoomID, only ...id.UserID) error {
 	ctx := context.Background()
 	if len(only) == 0 {
 		members, err := p.Client.JoinedMembers(ctx, room)
@@ -343,9 +378,11 @@ func (p *Person) Redact(room id.RoomID, what id.EventID) id.EventID {
 // and returns what gives it to them after all.
 func (p *Person) Withhold(room id.RoomID, from id.UserID) func() {
 	p.t.Helper()
+	p.keys.Lock()
+	defer p.keys.Unlock()
 	ctx := context.Background()
 	must(p.t, p.mach.CryptoStore.RemoveOutboundGroupSession(ctx, room))
-	must(p.t, p.Share(room, p.ID))
+	must(p.t, p.share(room, p.ID))
 	session, err := p.mach.CryptoStore.GetOutboundGroupSession(ctx, room)
 	must(p.t, err)
 	key := event.Content{Parsed: &event.RoomKeyEventContent{
@@ -353,6 +390,8 @@ func (p *Person) Withhold(room id.RoomID, from id.UserID) func() {
 	}}
 	return func() {
 		p.t.Helper()
+		p.keys.Lock()
+		defer p.keys.Unlock()
 		devices, err := p.mach.FetchKeys(ctx, []id.UserID{from}, true)
 		must(p.t, err)
 		for _, d := range devices[from] {
@@ -365,6 +404,8 @@ func (p *Person) Withhold(room id.RoomID, from id.UserID) func() {
 // owner.
 func (p *Person) Trusts(t testing.TB, user id.UserID, device id.DeviceID) bool {
 	t.Helper()
+	p.keys.Lock()
+	defer p.keys.Unlock()
 	devices, err := p.mach.FetchKeys(context.Background(), []id.UserID{user}, true)
 	must(t, err)
 	d := devices[user][device]
@@ -387,6 +428,8 @@ func (p *Person) SetLevels(t testing.TB, room id.RoomID, levels map[string]any) 
 // them the keys from now on.
 func (p *Person) Forget(t testing.TB, user id.UserID) {
 	t.Helper()
+	p.keys.Lock()
+	defer p.keys.Unlock()
 	ctx := context.Background()
 	_, err := p.mach.FetchKeys(ctx, []id.UserID{user}, true)
 	must(t, err)
