@@ -279,7 +279,7 @@ func (d *decision) overdue() []string {
 	var lines []string
 	for _, it := range d.Dept.Items {
 		if due := service.Next(d.serviceOf(it.ID), d.today()); due.Silent == service.Spoken && due.Overdue > 0 {
-			lines = append(lines, d.thing(it.ID).Name+" "+it.Number+": "+wording.NextService(due))
+			lines = append(lines, wording.LateService(d.thing(it.ID), due))
 		}
 	}
 	return lines

@@ -32,6 +32,9 @@ func (d *decision) follow(st *Standing, w *Watch, ref check.Ref, now, was Mark, 
 		d.trapped(c, now)
 	case check.Open:
 		d.paid(st, ref)
+		if was.Fixed { // a top-up too many, which the shop was told of
+			was.State = check.Fail
+		}
 		d.takenBack(ref, was)
 	case check.Unsure:
 		d.takenBack(ref, was)

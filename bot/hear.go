@@ -178,7 +178,7 @@ func (d *decision) put(st *Standing, w *Watch, ref check.Ref, now stand, was Mar
 	if r.State == check.Open {
 		delete(item.Last, ref.Check) // taken back: it is not known any more
 	}
-	d.filledUp(ref, r)
+	d.filledUp(ref, r, was)
 	if r.State == check.OK || r.State == check.Fail {
 		item.Last[ref.Check] = Reading{At: d.ev.Said, State: r.State, Value: r.Value, Words: r.Words}
 	}

@@ -15,8 +15,12 @@ import (
 const pouredOpen reply.Why = "poured_open"
 
 // filledUp notes what was filled into an item by a result that is about to stand.
-func (d *decision) filledUp(ref check.Ref, r reply.Result) {
+func (d *decision) filledUp(ref check.Ref, r reply.Result, was Mark) {
 	c, ok := d.Book.Of(d.Dept, ref)
+	if ok && c.Use == check.UseFluid && was.Fixed && r.State == check.Open {
+		ups := &d.state(ref.Item).Tally.TopUps
+		*ups = (*ups)[:max(0, len(*ups)-1)] // taken back
+	}
 	if !ok || r.State != check.OK && r.State != check.Fail {
 		return
 	}

@@ -83,6 +83,11 @@ func NextService(d service.Due) string {
 	return fmt.Sprintf("Service likely %s, between %s and %s %s", DateWords(d.Date), DateWords(d.Early), late, within(by(d)))
 }
 
+// LateService is an item under a title that says it is overdue.
+func LateService(thing Thing, d service.Due) string {
+	return fmt.Sprintf("%s, since %s %s", thing, DateWords(d.Date), within(by(d)))
+}
+
 // lacks says that it may fall due sooner by a rule that could not be reckoned with.
 func lacks(d service.Due) string {
 	if d.Lacks == service.Spoken || math.IsNaN(d.HoursLeft) {

@@ -10,3 +10,9 @@ ravi in E1: hydraulic fluid was low, tool closed, topped it off
 expect record reading item=e1-pump check=fluid state=ok
 expect echo in=E1 text="it goes somewhere"
 expect 1 defect room=#shop text="Loses about 12 fl oz a week"
+# Taken back: the shop hears that too, and decides.
+ravi in E1: undo
+expect report in="defect 1" text="Withdrawn"
+ravi in E1: hydraulic fluid was low, tool closed, topped it off
+expect no defect
+expect report in="defect 1" text="Reported again"
