@@ -262,6 +262,8 @@ func (r *reader) joined(ref int, v verdict, c *clause, i int) verdict {
 	switch {
 	case old.fixed && v.state == check.Fail && v.value.Number == nil && strings.Contains(r.words(max(rec.e, 0), c.e), "was"):
 		return old
+	case old.state == check.Unsure && old.why == NotChecked && rec.clause == i && v.state == check.OK:
+		return old // "need to run it 6 min"
 	case old.assumed:
 		v.pos = old.pos
 		return v

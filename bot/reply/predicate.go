@@ -23,6 +23,10 @@ func (s *splitter) feedPredicate(i int) {
 		return
 	}
 	switch {
+	case s.orders(i):
+		s.cur.ifs = true
+	case s.will && len(s.cur.sigs) == 0 && s.neg == nil && (t.q != nil && !t.q.clock || t.is(cClosed|cOpened|cFull) && !t.is(cBad)):
+		s.sig(sUndone, &term{cls: cUndone, senses: &noSenses, word: "will", last: "will", i: t.i, b: t.b, e: t.e}, false) // "will run it 6 min"
 	case t.q != nil:
 		s.figure(t)
 	case t.is(cNoStart):
@@ -266,6 +270,16 @@ func (s *splitter) subjectAhead(i int) bool {
 		}
 	}
 	return false
+}
+
+// orders reports whether somebody is told to do it: "close the valve", "please shut it".
+func (s *splitter) orders(i int) bool {
+	t := &s.terms[i]
+	if !t.is(cClosed|cOpened) || s.cur.hasSubject() || len(s.cur.sigs) > 0 || s.endsAt(i+1) {
+		return false
+	}
+	asked := i > 0 && isAny(s.terms[i-1].word, "pls", "please", "plz", "somebody", "someone", "anybody")
+	return (t.word == "close" || asked) && (isAny(s.terms[i+1].word, "the", "that", "it", "your") || s.terms[i+1].subject())
 }
 
 // toCome reports whether what is good is not so yet: "it'll all be good by noon".
