@@ -1,6 +1,10 @@
 package picture
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+	"slices"
+)
 
 const (
 	chipHeight = 90
@@ -60,23 +64,43 @@ const fineHeight = 50
 // fine lists the items in order by mark and number alone: the legend says the
 // word.
 func (p *page) fine(y float64, all []Item) float64 {
-	const left, width = margin + 20, inner - 40
-	columns, n := 6, 0
+	f := flow{left: margin + 20, width: inner - 40, columns: 6, height: fineHeight}
 	for _, it := range all {
-		for it.fine() && columns > 1 && p.faces.width(it.Number, plain) > width/float64(columns)-50 {
-			columns--
+		if !it.fine() {
+			continue
 		}
+		number := p.fit(it.Number, plain, f.width-50)
+		x, row := f.next(p.faces.width(number, plain) + 50)
+		p.mark(it.State, x, y+row+6, 28, panel)
+		p.say(x+38, y+row+31, plain, bright, panel, number)
 	}
-	w := width / float64(columns)
-	for _, it := range all {
-		if it.fine() {
-			x, row := left+float64(n%columns)*w, y+float64(n/columns)*fineHeight
-			p.mark(it.State, x, row+6, 28, panel)
-			p.say(x+38, row+31, plain, bright, panel, p.fit(it.Number, plain, w-46))
-			n++
-		}
+	return y + f.end()
+}
+
+// flow lays out cells row by row. What needs more room than a column takes
+// several.
+type flow struct {
+	left, width float64
+	columns     int
+	height      float64
+	at          int // columns taken so far, full rows included
+}
+
+// next is where a cell of the width begins: its x, and its y below the start.
+func (f *flow) next(width float64) (x, y float64) {
+	column := f.width / float64(f.columns)
+	span := min(int(math.Ceil(width/column)), f.columns)
+	if f.at%f.columns+span > f.columns {
+		f.at += f.columns - f.at%f.columns
 	}
-	return y + float64((n+columns-1)/columns)*fineHeight
+	x, y = f.left+float64(f.at%f.columns)*column, float64(f.at/f.columns)*f.height
+	f.at += span
+	return x, y
+}
+
+// end is the height of all rows.
+func (f *flow) end() float64 {
+	return math.Ceil(float64(f.at)/float64(f.columns)) * f.height
 }
 
 // chipText is the room for words on a chip.
@@ -115,8 +139,8 @@ func (p *page) chip(x, y, w float64, it Item) {
 	p.say(x+chipMark+32, y+75, plain, it.State.ink(), ground, p.fit(it.says(), plain, room))
 }
 
-// groups draws in full the companies that one word does not describe, and the
-// others by name.
+// groups draws in full the companies that one word does not describe, the
+// gravest first, and the others by name.
 func (p *page) groups(y float64, all []Company) float64 {
 	var look []Company
 	quiet := map[State][]Company{}
@@ -128,6 +152,9 @@ func (p *page) groups(y float64, all []Company) float64 {
 		}
 	}
 	if len(look) > 0 {
+		slices.SortStableFunc(look, func(a, b Company) int {
+			return slices.Index(gravest, a.state()) - slices.Index(gravest, b.state())
+		})
 		y = p.section(y, fmt.Sprintf("Look at these (%d)", len(look)), amber)
 		for _, c := range look {
 			c.Items = troubled(c.Items)
@@ -163,20 +190,14 @@ func troubled(items []Item) []Item {
 	return kept
 }
 
-// names lists companies in as many columns as their names fit in.
+// names lists companies in order.
 func (p *page) names(y float64, all []Company, s State) float64 {
-	const rowHeight = 58
-	columns := 3
-	width := func(n int) float64 { return inner/float64(n) - 64 }
+	f := flow{left: margin, width: inner, columns: 3, height: 58}
 	for _, c := range all {
-		for columns > 1 && p.faces.width(c.Name, label) > width(columns) {
-			columns--
-		}
+		words := p.fit(c.Name, label, f.width-64)
+		x, row := f.next(p.faces.width(words, label) + 64)
+		p.mark(s, x+4, y+row+8, 32, ground)
+		p.say(x+48, y+row+36, label, bright, ground, words)
 	}
-	for i, c := range all {
-		x, row := margin+float64(i%columns)*inner/float64(columns), y+float64(i/columns)*rowHeight
-		p.mark(s, x+4, row+8, 32, ground)
-		p.say(x+48, row+36, label, bright, ground, p.fit(c.Name, label, width(columns)))
-	}
-	return y + float64((len(all)+columns-1)/columns)*rowHeight
+	return y + f.end()
 }

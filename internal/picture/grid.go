@@ -11,30 +11,24 @@ const (
 	gridRow   = 54
 )
 
-// grid draws a row of days for each company. Names that do not fit beside their
-// days stand above them.
+// grid draws a row of days for each company. A name that does not fit beside its
+// days stands above them.
 func (p *page) grid(y float64, m Month) float64 {
-	above := false
-	for _, c := range m.Companies {
-		above = above || p.faces.width(c.Name, strong) > gridLabel-10
-	}
-	left := float64(margin + gridLabel)
-	if above {
-		left = margin
-	}
-	cell := (pageWidth - margin - gridShare - left) / 31
-	p.weekends(left, y, cell, m, above)
+	const left = margin + gridLabel
+	const cell = (pageWidth - margin - gridShare - left) / 31.0
 	for _, d := range []int{1, 5, 10, 15, 20, 25, 30} {
 		p.sayMiddle(left+(float64(d)-0.5)*cell, y+28, plain, soft, ground, fmt.Sprint(d))
 	}
 	y += 40
 	for _, c := range m.Companies {
-		if above {
-			p.say(margin, y+32, strong, bright, ground, p.fit(c.Name, strong, inner))
+		if p.faces.width(c.Name, strong) > gridLabel-10 {
+			y += 12 // nearer to its own days than to those above
+			p.say(margin, y+28, strong, bright, ground, p.fit(c.Name, strong, inner))
 			y += 36
 		} else {
 			p.say(margin, y+40, strong, bright, ground, c.Name)
 		}
+		p.weekends(left, y, cell, m)
 		for d, s := range c.Days[:days(m.First)] {
 			p.square(left+float64(d)*cell, y, cell, s)
 		}
@@ -45,15 +39,11 @@ func (p *page) grid(y float64, m Month) float64 {
 	return y
 }
 
-// weekends shades Saturdays and Sundays, so that the eye finds its week.
-func (p *page) weekends(left, y, cell float64, m Month, above bool) {
-	row := float64(gridRow)
-	if above {
-		return // names stand in between
-	}
+// weekends shades Saturdays and Sundays of a row, so that the eye finds its week.
+func (p *page) weekends(left, y, cell float64, m Month) {
 	for d := range days(m.First) {
 		if w := m.First.AddDays(d).Weekday(); w == time.Saturday || w == time.Sunday {
-			p.fill(panel, rect(left+float64(d)*cell, y+36, cell, row*float64(len(m.Companies))+4))
+			p.fill(panel, rect(left+float64(d)*cell, y, cell, gridRow))
 		}
 	}
 }

@@ -10,19 +10,21 @@ import (
 // samples are pages of every kind, with few and with many of everything.
 func samples() map[string]*page {
 	return map[string]*page{
-		"board":      smallBoard().page(),
-		"board_many": bigBoard(40, 6).page(),
-		"board_dawn": dawnBoard().page(),
-		"board_long": longBoard().page(),
-		"year":       smallYear().page(),
-		"year_long":  longYear().page(),
-		"year_hose":  hoseYear().page(),
-		"year_bare":  Year{Number: "PU-09", First: year(2026), Last: day}.page(),
-		"month":      bigMonth(8, "Engine %d").page(),
-		"month_many": bigMonth(40, "Engine %d").page(),
-		"month_long": bigMonth(40, "Heavy Technical Rescue and Hazardous Materials Company %d, North Annex").page(),
-		"month_bare": Month{Department: "Dunmere", First: dept.Date{Year: 2026, Month: 2, Day: 1}, AsOf: at}.page(),
-		"board_bare": Board{Department: "Dunmere", Date: day, Platoon: "A", AsOf: at}.page(),
+		"board":       smallBoard().page(),
+		"board_many":  bigBoard(40, 6).page(),
+		"board_dawn":  dawnBoard().page(),
+		"board_long":  longBoard().page(),
+		"year":        smallYear().page(),
+		"year_long":   longYear().page(),
+		"year_hose":   hoseYear().page(),
+		"year_bare":   Year{Number: "PU-09", First: year(2026), Last: day}.page(),
+		"month":       bigMonth(8, "Engine %d").page(),
+		"month_many":  bigMonth(40, "Engine %d").page(),
+		"month_long":  bigMonth(40, "Heavy Technical Rescue and Hazardous Materials Company %d, North Annex").page(),
+		"month_bare":  Month{Department: "Dunmere", First: dept.Date{Year: 2026, Month: 2, Day: 1}, AsOf: at}.page(),
+		"board_mixed": mixedBoard().page(),
+		"month_mixed": mixedMonth().page(),
+		"board_bare":  Board{Department: "Dunmere", Date: day, Platoon: "A", AsOf: at}.page(),
 	}
 }
 
@@ -163,6 +165,30 @@ func bigMonth(companies int, name string) Month {
 			}
 		}
 		m.Companies = append(m.Companies, r)
+	}
+	return m
+}
+
+// mixedBoard has short names and long ones side by side, as most departments do.
+func mixedBoard() Board {
+	b := bigBoard(40, 6)
+	for i := range b.Companies {
+		if i%3 == 0 {
+			b.Companies[i].Name += " Technical Rescue Support"
+		}
+		if i%5 == 0 {
+			b.Companies[i].Items[4].Number += " officer side rear"
+		}
+	}
+	return b
+}
+
+func mixedMonth() Month {
+	m := bigMonth(40, "Engine %d")
+	for i := range m.Companies {
+		if i%3 == 0 {
+			m.Companies[i].Name += " Technical Rescue Support"
+		}
 	}
 	return m
 }
