@@ -1,6 +1,7 @@
 package matrix
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -27,6 +28,10 @@ type fake struct {
 	state string
 	syncs int
 	at    []time.Time // of each sync
+
+	dir    string          // of the account; a passing one if empty
+	device json.RawMessage // the keys of the bot's device
+	made   int             // how often it made one-time keys
 }
 
 func (f *fake) RoundTrip(req *http.Request) (*http.Response, error) {
@@ -66,11 +71,35 @@ func (f *fake) answer(req *http.Request) (int, string) {
 	case strings.Contains(path, "/directory/room/"):
 		return 200, `{"room_id":"!r:localhost"}`
 	case strings.HasSuffix(path, "/keys/query"):
-		return 200, `{"device_keys":{}}`
+		return 200, `{"device_keys":` + f.keys() + `}`
 	case strings.HasSuffix(path, "/keys/upload"):
+		f.upload(req)
 		return 200, `{"one_time_key_counts":{"signed_curve25519":50}}`
 	}
 	return 404, `{"errcode":"M_NOT_FOUND","error":"no such thing"}`
+}
+
+func (f *fake) keys() string {
+	if f.device == nil {
+		return `{}`
+	}
+	return `{"@bot:localhost":{"DEV":` + string(f.device) + `}}`
+}
+
+func (f *fake) upload(req *http.Request) {
+	var body struct {
+		Device  json.RawMessage            `json:"device_keys"`
+		OneTime map[string]json.RawMessage `json:"one_time_keys"`
+	}
+	if json.NewDecoder(req.Body).Decode(&body) != nil {
+		return
+	}
+	if body.Device != nil {
+		f.device = body.Device
+	}
+	if len(body.OneTime) > 0 {
+		f.made++
+	}
 }
 
 const ownState = `[{"type":"m.room.member","state_key":"@bot:localhost","sender":"@bot:localhost","event_id":"$m1","content":{"membership":"join"}},
@@ -83,7 +112,7 @@ func listen(t *testing.T, f *fake, cursors map[string]string, d time.Duration) (
 	var heard []chat.Event
 	cfg := Config{
 		Account: Account{Homeserver: "http://fake", User: "@bot:localhost", Device: "DEV", Token: "token", Pickle: []byte("pickle")},
-		Dir:     t.TempDir(), Web: &http.Client{Transport: f},
+		Dir:     cmp.Or(f.dir, t.TempDir()), Web: &http.Client{Transport: f},
 		Rooms: func() []string { return []string{"#st1:localhost"} }, Known: func(string) bool { return true },
 		Cursor: func(_ context.Context, name string) (string, error) {
 			mu.Lock()
@@ -217,6 +246,32 @@ func TestRun_gaps(t *testing.T) {
 			})
 		})
 	}
+}
+
+// TestRun_keeps_its_keys: a server that says nothing of one-time keys in its first
+// sync does not make the bot throw away those that others were given.
+func TestRun_keeps_its_keys(t *testing.T) {
+	if !Encrypts {
+		t.Skip("this build has no encryption")
+	}
+	synctest.Test(t, func(t *testing.T) {
+		f := &fake{state: ownState, dir: t.TempDir()}
+		f.sync = func(n int, _ string) (int, string) {
+			if n%2 == 1 {
+				return 200, fmt.Sprintf(`{"next_batch":"s%d"}`, n)
+			}
+			return 0, ""
+		}
+		cursors := map[string]string{}
+		for range 3 { // starts
+			if _, err := listen(t, f, cursors, 10*time.Second); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if f.made != 1 {
+			t.Errorf("it made one-time keys %d times, want once", f.made)
+		}
+	})
 }
 
 // TestHearing_order: over two rooms things are heard as they were said, and a clock

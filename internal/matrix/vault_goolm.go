@@ -77,8 +77,21 @@ func openSafe(ctx context.Context, client *mautrix.Client, a Account, path strin
 func (s *safe) take(ctx context.Context, resp *mautrix.RespSync, since string) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	if resp.DeviceOTKCount.SignedCurve25519 < enoughKeys {
+		// A server may say nothing of the keys it has for others to begin with. To
+		// make more on its word would push the oldest out of the store, and whoever
+		// was given one of those could not reach us.
+		have, err := s.client.UploadKeys(ctx, &mautrix.ReqUploadKeys{})
+		if err != nil {
+			return err
+		}
+		resp.DeviceOTKCount = have.OneTimeKeyCounts
+	}
 	return s.desk.take(ctx, resp, since)
 }
+
+// enoughKeys is the number of one-time keys below which the machine makes more.
+const enoughKeys = 50
 
 func (s *safe) agree(ctx context.Context) error {
 	s.mu.Lock()
