@@ -106,6 +106,7 @@ func (d *decision) doubts(st *Standing, w *Watch) {
 	}
 	w.Doubts = slices.DeleteFunc(w.Doubts, func(old reply.Doubt) bool { return d.settled(w, old) })
 	var views []wording.DoubtView
+	var first reply.Doubt
 	for _, doubt := range append(d.fresh, d.unsure(w)...) {
 		key := string(doubt.Why) + "/" + doubt.Refs0()
 		if !w.Put[key].IsZero() {
@@ -114,10 +115,30 @@ func (d *decision) doubts(st *Standing, w *Watch) {
 		w.Put[key] = d.ev.Said
 		w.Doubts = append(w.Doubts, doubt)
 		views = append(views, d.doubtView(w, doubt))
+		if len(views) == 1 {
+			first = doubt
+		}
 	}
-	if len(views) > 0 {
-		d.sayHere(chat.Ask, st, wording.Doubts(views))
+	if len(views) == 0 {
+		return
 	}
+	d.sayHere(chat.Ask, st, wording.Doubts(views))
+	if n := len(d.out.Messages); len(views) == 1 && n > 0 {
+		d.out.Messages[n-1].Choices = taps(first)
+	}
+}
+
+// taps are the answers to a single question that can be tapped.
+func taps(doubt reply.Doubt) []chat.Choice {
+	switch doubt.Why {
+	case proviso:
+		return []chat.Choice{{Label: "Closed", Say: "closed"}, {Label: "Open", Say: "open"}}
+	case fuelHigher:
+		return []chat.Choice{{Label: "Filled", Say: "yes, filled"}, {Label: "Not filled", Say: "no"}}
+	case fuelLower:
+		return []chat.Choice{{Label: "Used or drained", Say: "yes, used"}, {Label: "No", Say: "no"}}
+	}
+	return nil
 }
 
 // settled reports whether nothing that a doubt is about is unsure any more.
