@@ -47,7 +47,7 @@ func (b *Backend) inspect(ctx context.Context, address string) []string {
 	if err != nil {
 		return say("it cannot be found (%v). Make the room, or correct the address in the department file.", plainOrOwn(err))
 	}
-	if _, err := b.client.State(ctx, room); err != nil && !isGone(err) {
+	if err := b.rooms.learn(ctx, room); err != nil && !isGone(err) {
 		return say("its state cannot be read (%v).", plainly(err))
 	}
 	if !b.rooms.joined(ctx, room) {

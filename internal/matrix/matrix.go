@@ -89,7 +89,7 @@ func Open(ctx context.Context, cfg Config) (*Backend, error) {
 	if b.vault, err = openVault(ctx, client, cfg.Account, cfg.Dir); err != nil {
 		return nil, err
 	}
-	b.rooms = newRooms(client, cfg.Rooms)
+	b.rooms = newRooms(client, b.vault, cfg.Rooms)
 	return b, nil
 }
 

@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"maunium.net/go/mautrix"
-	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
 
 	"crosslay/bot/chat"
@@ -18,6 +17,7 @@ import (
 // rooms knows which room of the server is which address of the department file.
 type rooms struct {
 	client *mautrix.Client
+	vault  vault
 	list   func() []string
 
 	mu      sync.Mutex
@@ -27,8 +27,8 @@ type rooms struct {
 	out     map[id.RoomID]time.Time // since when the bot is known not to be in it
 }
 
-func newRooms(client *mautrix.Client, list func() []string) *rooms {
-	return &rooms{client: client, list: list, ids: map[string]id.RoomID{}, known: map[id.RoomID]bool{}, address: map[id.RoomID]string{}, out: map[id.RoomID]time.Time{}}
+func newRooms(client *mautrix.Client, v vault, list func() []string) *rooms {
+	return &rooms{client: client, vault: v, list: list, ids: map[string]id.RoomID{}, known: map[id.RoomID]bool{}, address: map[id.RoomID]string{}, out: map[id.RoomID]time.Time{}}
 }
 
 // errNoAddress is said of an address that can never be a room's.
@@ -124,7 +124,7 @@ func (r *rooms) learn(ctx context.Context, room id.RoomID) error {
 	if known {
 		return nil
 	}
-	if _, err := r.client.State(ctx, room); err != nil {
+	if err := r.vault.learn(ctx, room); err != nil {
 		return err
 	}
 	r.mu.Lock()
@@ -154,7 +154,7 @@ func (r *rooms) forget(room id.RoomID) {
 
 // joined reports whether the bot is in a room.
 func (r *rooms) joined(ctx context.Context, room id.RoomID) bool {
-	in := r.client.StateStore.IsMembership(ctx, room, r.client.UserID, event.MembershipJoin)
+	in := r.vault.joined(ctx, room)
 	if in {
 		r.mu.Lock()
 		delete(r.out, room)

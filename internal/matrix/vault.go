@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"net/url"
 	"os"
+	"sync"
 
 	"go.mau.fi/util/dbutil"
 	"maunium.net/go/mautrix"
@@ -25,6 +26,10 @@ type vault interface {
 	// take keeps the keys and the state that a sync brought. It comes before
 	// anything of that sync is decrypted.
 	take(ctx context.Context, resp *mautrix.RespSync, since string) error
+	// learn fetches the state of a room: who is in it, whether it is encrypted.
+	learn(ctx context.Context, room id.RoomID) error
+	// joined reports whether the bot is in a room, by the state taken so far.
+	joined(ctx context.Context, room id.RoomID) bool
 	// encrypted reports whether a room is encrypted, by the state taken so far.
 	encrypted(ctx context.Context, room id.RoomID) (bool, error)
 	encrypt(ctx context.Context, room id.RoomID, content any) (*event.EncryptedEventContent, error)
@@ -43,17 +48,37 @@ type vault interface {
 var errNoEncryption = errors.New("the room is encrypted, and this build of crosslay has no encryption: use a released build, or build with -tags goolm")
 
 // desk registers what wants to see a sync, and nothing that would handle its
-// messages: those are heard in order, with the token.
-type desk struct{ syncer *mautrix.DefaultSyncer }
+// messages: those are heard in order, with the token. Nobody sees the state of
+// rooms while a sync is half taken: in it the bot may be invited and not joined.
+type desk struct {
+	mu     sync.Mutex
+	client *mautrix.Client
+	syncer *mautrix.DefaultSyncer
+}
 
-func newDesk(client *mautrix.Client) desk {
-	d := desk{mautrix.NewDefaultSyncer()}
+func newDesk(client *mautrix.Client) *desk {
+	d := &desk{client: client, syncer: mautrix.NewDefaultSyncer()}
 	d.syncer.OnEvent(client.StateStoreSyncHandler)
 	return d
 }
 
-func (d desk) take(ctx context.Context, resp *mautrix.RespSync, since string) error {
+func (d *desk) take(ctx context.Context, resp *mautrix.RespSync, since string) error {
+	d.mu.Lock()
+	defer d.mu.Unlock()
 	return d.syncer.ProcessResponse(ctx, resp, since)
+}
+
+func (d *desk) learn(ctx context.Context, room id.RoomID) error {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	_, err := d.client.State(ctx, room)
+	return err
+}
+
+func (d *desk) joined(ctx context.Context, room id.RoomID) bool {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.client.StateStore.IsMembership(ctx, room, d.client.UserID, event.MembershipJoin)
 }
 
 // private makes the file with rights for its owner alone, before SQLite would

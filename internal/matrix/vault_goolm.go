@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"sync"
 
 	"go.mau.fi/util/dbutil"
 	"maunium.net/go/mautrix"
@@ -24,14 +23,11 @@ const Encrypts = true
 // safe is the vault of a build with encryption: its keys are in a file of their
 // own, locked with the account's pickle key.
 type safe struct {
-	desk
-	path   string
-	client *mautrix.Client
-	db     *dbutil.Database
-	state  *sqlstatestore.SQLStateStore
-
-	mu   sync.Mutex // the machine is not made for sending beside a sync
-	mach *crypto.OlmMachine
+	*desk // its lock is for the machine too, which is not made for sending beside a sync
+	path  string
+	db    *dbutil.Database
+	state *sqlstatestore.SQLStateStore
+	mach  *crypto.OlmMachine
 }
 
 func openVault(ctx context.Context, client *mautrix.Client, a Account, dir string) (vault, error) {
@@ -63,7 +59,7 @@ func openSafe(ctx context.Context, client *mautrix.Client, a Account, path strin
 		return nil, cannotOpen(path, err)
 	}
 	client.StateStore = state
-	s := &safe{path: path, client: client, db: db, state: state, desk: newDesk(client), mach: crypto.NewOlmMachine(client, &client.Log, keys, state)}
+	s := &safe{desk: newDesk(client), path: path, db: db, state: state, mach: crypto.NewOlmMachine(client, &client.Log, keys, state)}
 	if err := s.mach.Load(ctx); err != nil {
 		db.Close()
 		return nil, &AccountError{fmt.Sprintf("The key store %s does not open with the key of the account beside it: the two files belong together. %s", path, restore), err}
@@ -75,8 +71,6 @@ func openSafe(ctx context.Context, client *mautrix.Client, a Account, path strin
 }
 
 func (s *safe) take(ctx context.Context, resp *mautrix.RespSync, since string) error {
-	s.mu.Lock()
-	defer s.mu.Unlock()
 	if resp.DeviceOTKCount.SignedCurve25519 < enoughKeys {
 		// A server may say nothing of the keys it has for others to begin with. To
 		// make more on its word would push the oldest out of the store, and whoever

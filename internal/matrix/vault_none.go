@@ -17,9 +17,8 @@ const Encrypts = false
 
 // plain is the vault of a build without encryption.
 type plain struct {
-	desk
-	client *mautrix.Client
-	db     *dbutil.Database
+	*desk
+	db *dbutil.Database
 }
 
 func openVault(ctx context.Context, client *mautrix.Client, _ Account, dir string) (vault, error) {
@@ -32,7 +31,7 @@ func openVault(ctx context.Context, client *mautrix.Client, _ Account, dir strin
 		return nil, err
 	}
 	client.StateStore = state
-	return plain{newDesk(client), client, db}, nil
+	return plain{newDesk(client), db}, nil
 }
 
 func (plain) agree(context.Context) error { return nil }
