@@ -13,7 +13,6 @@ import (
 	"crosslay/bot/chat"
 	"crosslay/config"
 	"crosslay/internal/outbox"
-	"crosslay/internal/slack/slackdouble"
 )
 
 // samplesFile names the file, if any, that the samples are written to, for a check
@@ -27,6 +26,7 @@ type samples struct {
 	Views    []map[string]any `json:"views"`
 	Scopes   []string         `json:"scopes"`
 	Events   []string         `json:"events"`
+	Manifest map[string]any   `json:"manifest"`
 }
 
 type sample struct {
@@ -103,19 +103,12 @@ func (w *slackTown) dialogs() []map[string]any {
 		if len(views) != 1 {
 			w.t.Fatalf("%d dialogs are open", len(views))
 		}
-		list = append(list, content(views[0]))
+		list = append(list, views[0].Content)
 		if err := w.CloseView(w.users["ines"], views[0].ID); err != nil {
 			w.t.Error(err)
 		}
 	}
 	return list
-}
-
-// content is a dialog as it was opened, as far as the double shows it.
-func content(v slackdouble.View) map[string]any {
-	text := func(s string) map[string]any { return map[string]any{"type": "plain_text", "text": s} }
-	return map[string]any{"type": "modal", "title": text(v.Title), "callback_id": v.Callback, "private_metadata": v.Metadata, "blocks": v.Blocks,
-		"submit": text("Send"), "close": text("Cancel")}
 }
 
 func (s *samples) manifest(t *testing.T) {
@@ -129,6 +122,9 @@ func (s *samples) manifest(t *testing.T) {
 		}
 	}
 	if err := yaml.Unmarshal(config.SlackManifest, &m); err != nil {
+		t.Fatal(err)
+	}
+	if err := yaml.Unmarshal(config.SlackManifest, &s.Manifest); err != nil {
 		t.Fatal(err)
 	}
 	s.Scopes, s.Events = m.OAuth.Scopes.Bot, m.Settings.Events.Bot

@@ -278,3 +278,27 @@ func TestTwice(t *testing.T) {
 		}
 	})
 }
+
+// TestOthers: what other bots say, and what Slack itself tells of people coming
+// and going, is not said by a crew.
+func TestOthers(t *testing.T) {
+	onBench(t, slackdouble.Options{}, func(w *bench) {
+		now := stampOf(time.Now())
+		for _, event := range []map[string]any{
+			{"type": "message", "bot_id": "B0OTHER", "user": "U0OTHER", "text": "all good"},
+			{"type": "message", "subtype": "bot_message", "bot_id": "B0OTHER", "text": "all good"},
+			{"type": "message", "subtype": "channel_join", "user": w.ines, "text": "has joined the channel"},
+			{"type": "message", "subtype": "channel_topic", "user": w.ines, "text": "all good"},
+			{"type": "message", "user": "USLACKBOT", "text": "all good"},
+			{"type": "message", "user": w.BotUser, "text": "all good"},
+			{"type": "message", "user": w.ines, "text": ""},
+		} {
+			event["channel"], event["ts"], event["event_ts"] = w.station, now, now
+			w.Publish(event)
+		}
+		w.settle()
+		if events := w.in.heard(); len(events) != 0 {
+			t.Errorf("heard %+v", events)
+		}
+	})
+}

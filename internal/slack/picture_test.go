@@ -145,3 +145,29 @@ func TestPictures_gone(t *testing.T) {
 		}
 	})
 }
+
+// TestPictures_never_ready: a picture that Slack never gets done with keeps the
+// message back for a while, not for ever.
+func TestPictures_never_ready(t *testing.T) {
+	onBench(t, slackdouble.Options{Processing: 24 * time.Hour}, func(w *bench) {
+		m := board("defect/d1")
+		var err error
+		began := time.Now()
+		for range 2 * mostTries {
+			if _, err = w.b.Post(w.t.Context(), m, w.place(), ""); err == nil {
+				break
+			}
+			wait := chat.Wait{}
+			if !errors.As(err, &wait) {
+				t.Fatalf("error %v", err)
+			}
+			time.Sleep(wait.For)
+		}
+		if took := time.Since(began); err != nil || took > time.Minute {
+			t.Fatalf("after %s: %v", took, err)
+		}
+		if files, words := w.pictured(w.All(w.station)[0]); len(files) != 0 || len(words) != 1 {
+			t.Errorf("shown are %v and %v", files, words)
+		}
+	})
+}

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"crosslay/bot/chat"
 	"crosslay/internal/slack/slackdouble"
 )
 
@@ -91,17 +92,33 @@ func TestErrors_tell_no_secrets(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			onBench(t, slackdouble.Options{}, func(w *bench) {
-				w.Fail("*", repeat(fault, 30)...)
-				_, err1 := w.b.Post(w.t.Context(), board("k/1"), w.place(), "")
-				_, err2 := w.b.Post(w.t.Context(), prompt("k/2"), w.place(), "946684800.000001")
-				_, _, err3 := w.b.Find(w.t.Context(), prompt("k/3"), w.place(), instant("946684800.000000"))
-				wrong := Inspect(w.t.Context(), w.config(), nil)
-				if err1 == nil || err2 == nil || err3 == nil || len(wrong) == 0 {
-					t.Fatalf("%v, %v, %v, %v", err1, err2, err3, wrong)
+				calls := []func() error{
+					func() error { _, err := w.b.Post(w.t.Context(), board("k/1"), w.place(), ""); return err },
+					func() error { _, err := w.b.Post(w.t.Context(), prompt("k/1"), w.place(), ""); return err },
+					func() error {
+						_, err := w.b.Post(w.t.Context(), prompt("k/2"), w.place(), "946684800.000001")
+						return err
+					},
+					func() error {
+						_, _, err := w.b.Find(w.t.Context(), prompt("k/3"), w.place(), instant("946684800.000000"))
+						return err
+					},
+					func() error { _, err := w.b.Fetch(w.t.Context(), chat.Picture{Source: "slack:F1"}); return err },
+					func() error { return errors.New(strings.Join(Inspect(w.t.Context(), w.config(), nil), " ")) },
 				}
-				w.noSecrets(err1, err2, err3, errors.New(strings.Join(wrong, " ")))
+				for i, call := range calls {
+					w.Fail("*", fault)
+					err := call()
+					if err == nil || err.Error() == "" {
+						t.Errorf("call %d went well", i)
+						continue
+					}
+					w.noSecrets(err)
+				}
 				w.noSecrets(w.troubles()...)
-				w.Fail("*")
+				if left := w.Unspent(); len(left) > 0 {
+					t.Errorf("faults of %v never happened", left)
+				}
 				w.Forget()
 			})
 		})

@@ -8,7 +8,7 @@ import (
 func TestCharacter(t *testing.T) {
 	for name, want := range map[string]string{
 		"+1": "👍", "thumbsup": "👍", "+1::skin-tone-5": "👍🏾", "white_check_mark": "✅", "ok_hand": "👌",
-		"heavy_check_mark": "✔️", "crossed_hoses": ":crossed_hoses:", "+1::odd": "👍", "point_up::skin-tone-2": "☝🏻",
+		"heavy_check_mark": "✔", "crossed_hoses": ":crossed_hoses:", "saluting_face": "🫡", "toolbox": "🧰", "fire_engine": "🚒", "fuelpump": "⛽", "thumbsdown": "👎", "+1::odd": "👍", "point_up::skin-tone-2": "☝🏻",
 	} {
 		if got := character(name); got != want {
 			t.Errorf("%s: %q, want %q", name, got, want)
