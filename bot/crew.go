@@ -141,7 +141,7 @@ func (d *decision) noShift() {
 
 // context is what the company was asked and what has been settled.
 func (d *decision) context(st *Standing, w *Watch) reply.Context {
-	ctx := reply.Context{Now: d.local(d.ev.Said), Asked: w.Doubts, Held: w.Held.by(d.author(), d.ev.Said),
+	ctx := reply.Context{Now: d.local(d.ev.Said), Asked: w.Doubts, Held: w.Held.by(d.author(), d.ev.Said), Company: reply.Called(d.Dept, st.Company),
 		Settled: map[check.Ref]check.State{}, Running: map[dept.ItemID]time.Time{}}
 	for _, a := range w.Asked {
 		if m, ok := w.Recorded[a.Ref.String()]; ok {

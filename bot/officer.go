@@ -220,7 +220,7 @@ func (d *decision) summary(kind chat.MessageKind, place chat.Place) {
 		blocks = append(blocks, wording.Lines("Service overdue", late)...)
 	}
 	if old := d.oldFuels(d.allItems()); len(old) > 0 {
-		blocks = append(blocks, wording.Lines("Old fuel", old)...)
+		blocks = append(blocks, wording.Lines("", old)...)
 	}
 	d.say(kind, place, "department", blocks)
 	source, _ := d.board()

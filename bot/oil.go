@@ -6,7 +6,6 @@ import (
 	"crosslay/bot/check"
 	"crosslay/bot/dept"
 	"crosslay/bot/fluid"
-	"crosslay/bot/fuel"
 	"crosslay/bot/reply"
 	"crosslay/bot/wording"
 )
@@ -29,14 +28,7 @@ func (d *decision) filledUp(ref check.Ref, r reply.Result, was Mark) {
 	last := item.Last[ref.Check]
 	switch {
 	case c.Use == check.UseFuel && r.Value.Number != nil:
-		before := *r.Value.Number
-		if last.Value.Number != nil {
-			before = fuel.After(*last.Value.Number, item.Burned, it.Figures.TankEndurance)
-		}
-		if r.Poured || r.Fixed {
-			before = min(before, max(0, *r.Value.Number-resolution(c)))
-		}
-		d.aged(ref.Item, before, *r.Value.Number, *r.Value.Number-before >= resolution(c)/2)
+		d.aged(ref.Item, *r.Value.Number, resolution(c), r.Poured || r.Fixed)
 	case c.Use == check.UseFluid && r.State == check.OK && (r.Poured || r.Fixed):
 		ml, _ := fluid.Poured(levelOf(last, 0), levelOf(Reading{Value: r.Value}, 1), it.Figures.GaugeBandML)
 		item.Tally.TopUps = append(item.Tally.TopUps, fluid.TopUp{At: d.ev.Said, ML: ml})

@@ -26,7 +26,11 @@ type Tally struct {
 	TopUps []fluid.TopUp `json:"top_ups,omitempty"` // of hydraulic fluid, the last few
 	Age    fuel.Age      `json:"age,omitzero"`
 	AgeOf  dept.Date     `json:"age_of,omitzero"` // the day of which Age is told
-	Served Served        `json:"served,omitzero"`
+	// Tank is the fuel reckoned to be there after the last reading, and Drawn the
+	// minutes run since: what a gauge does not show in a day it shows in a week.
+	Tank   *float64 `json:"tank,omitempty"`
+	Drawn  float64  `json:"drawn,omitzero"`
+	Served Served   `json:"served,omitzero"`
 }
 
 // Served is the last service that the shop told of. Hours are the engine's.
@@ -112,6 +116,7 @@ func (d *decision) ranOn(id dept.ItemID, day dept.Date, more float64) {
 	item := d.state(id)
 	t := item.Tally.until(day)
 	t.Ran = max(0, t.Ran+more)
+	t.Drawn = max(0, t.Drawn+more)
 	item.Tally = t
 	if every := d.every(id); every.Hours > 0 && t.Served.Due.IsZero() && d.hoursSince(id) >= every.Hours {
 		item.Tally.Served.Due = day
@@ -163,15 +168,31 @@ func (d *decision) serviceOf(id dept.ItemID) service.Item {
 	return it
 }
 
-// aged brings the age of the fuel up to the day, and notes a fill.
-func (d *decision) aged(id dept.ItemID, before, after float64, filled bool) {
+// aged brings the age of the fuel up to the day, and notes a fill: one that was
+// told, or one that must have been since the level stands higher than the runs have
+// left it, by more than half a step of the gauge.
+func (d *decision) aged(id dept.ItemID, level, step float64, told bool) {
+	it, _ := d.Dept.Item(id)
 	t := &d.state(id).Tally
 	day := d.today()
 	if !t.AgeOf.IsZero() {
 		t.Age = t.Age.Wait(float64(day.DaysSince(t.AgeOf)))
 	}
 	t.AgeOf = day
-	if filled {
-		t.Age = t.Age.Fill(before, after)
+	before := level
+	if t.Tank != nil {
+		before = fuel.After(*t.Tank, t.Drawn, it.Figures.TankEndurance)
 	}
+	if told {
+		before = min(before, max(0, level-step))
+	}
+	t.Drawn = 0
+	switch {
+	case level > before+step/2:
+		t.Age = t.Age.Fill(before, level)
+		before = level
+	case level < before-step/2:
+		before = level
+	}
+	t.Tank = &before
 }
