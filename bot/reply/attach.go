@@ -154,7 +154,7 @@ func (s *splitter) linked(i int) bool {
 		if p.is(cWith) {
 			return true
 		}
-		if p.punct != "" || p.predicate() || !p.is(cFiller|cBoth|cAll|cPronoun|cAllN) || p.is(cAnd) {
+		if p.punct != "" || p.predicate() || p.is(cUnitWord) || !p.is(cFiller|cBoth|cAll|cPronoun|cAllN) || p.is(cAnd) {
 			return false
 		}
 	}

@@ -121,7 +121,7 @@ func (s *score) add(t *testing.T, d *config.Department, r row) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := reply.Read(reply.Context{Items: reply.Full(d.Dept, d.Book, r.Company), Now: at}, r.Text)
+	got := reply.Read(reply.Context{Items: reply.Full(d.Dept, d.Book, r.Company), Company: reply.Called(d.Dept, r.Company), Now: at}, r.Text)
 	s.rows++
 	want := map[string]label{}
 	for _, l := range r.Results {

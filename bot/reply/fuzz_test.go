@@ -12,7 +12,7 @@ import (
 // says reports whether a stretch of text has any word, sign or figure from which
 // a pass could come at all.
 func says(text string) bool {
-	for _, t := range lexiconFor(sawAndFan()).terms(lex(normalise(text))) {
+	for _, t := range lexiconFor(sawAndFan()).terms(lex(normalise(text)), nil) {
 		if t.is(cGood|cBlanket|cFull|cMid|cYes|cNo|cNot|cNone|cLow|cOver|cBad|cFixed|cPoured|cEmpty|cClosed|cOpened) || t.q != nil || len(t.senses.damages) > 0 {
 			return true
 		}

@@ -43,12 +43,36 @@ func (r *reader) fitting(ref int, c *clause) []signal {
 			return append(slices.Clone(c.sigs), bad)
 		}
 	}
+	if !c.spoken() && len(c.sigs) == 0 && r.labelSaid(ref, c) {
+		return []signal{{kind: sGood, t: c.names[0], b: c.b, e: c.e}}
+	}
 	for k, t := range c.names {
 		if t.is(cGood) && (k > 0 || len(c.items) > 0 || strings.HasSuffix(t.word, "ed") || t.word != t.last) {
 			return append(slices.Clone(c.sigs), signal{kind: sGood, t: t, b: t.b, e: t.e})
 		}
 	}
 	return c.sigs
+}
+
+// labelSaid reports whether the clause says the whole of the check's label, as "the
+// spares are in the charger" does of "spares in charger": such a label says how it
+// should be.
+func (r *reader) labelSaid(ref int, c *clause) bool {
+	a := &r.lx.refs[ref]
+	if k := a.check.Answer.Kind; k != check.YesNo && k != check.Condition || a.check.Answer.Good == "no" || c.ifs || c.except || c.past || len(c.unknown) > 0 {
+		return false
+	}
+	label, said := words(a.check.Label), words(r.words(c.b, c.e))
+	links := 0
+	for _, w := range label {
+		if !slices.Contains(said, w) {
+			return false
+		}
+		if isAny(w, "in", "on", "aboard", "holds", "is", "are", "works", "closes", "opens") {
+			links++
+		}
+	}
+	return len(label) > 1 && links > 0
 }
 
 func excepted(a *asked) verdict {

@@ -109,6 +109,9 @@ func (s *splitter) feedTalk(i int) bool {
 
 // asks reports whether a question word opens a question here.
 func (s *splitter) asks(i int) bool {
+	if s.terms[i].word == "did" && s.terms[i].last == "the" && !s.endsAsked(i) && i+2 <= len(s.terms) && s.terms[i+1].subject() && s.endsAt(i+2) {
+		return false // "did the pump, full, ran 6"
+	}
 	if (i == 0 || s.terms[i-1].hard()) && !isAny(s.terms[i].word, "when", "which") {
 		return true
 	}
@@ -254,6 +257,9 @@ func (s *splitter) feedOther(i int) {
 	case t.word == "other" || t.last == "other" || t.last == "one" && t.word == "the":
 		s.cur.other = true
 	case t.is(cPronoun):
+		if s.pending && s.cur.spoken() && s.neg == nil {
+			s.close(true) // "washed them and they are good"
+		}
 		s.cur.pronoun = true
 		s.cur.thats = s.cur.thats || isAny(t.word, "that", "thats") && len(s.cur.sigs) == 0
 		s.cur.ones = s.cur.ones || isAny(t.word, "one", "ones")

@@ -155,7 +155,9 @@ func (s *splitter) giveBack(t *term) {
 }
 
 func (s *splitter) blanket(t *term) {
-	s.cur.all = s.cur.all || !s.cur.hasSubject()
+	if !s.cur.pronoun || isAny(t.word, "all", "everything", "everythings", "no", "nothing") {
+		s.cur.all = s.cur.all || !s.cur.hasSubject()
+	}
 	s.cur.predOnly = s.cur.predOnly || !s.cur.hasSubject()
 	s.sig(sGood, t, t.is(cNot))
 }

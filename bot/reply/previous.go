@@ -263,7 +263,7 @@ func (r *reader) onFocus(c *clause, i int) {
 // defaultScope is what a clause without a subject covers: the item that was
 // named in this message, unless a new sentence says "all".
 func (r *reader) defaultScope(c *clause) []int {
-	if r.held < 0 && c.soft && len(r.group) > 1 && !c.all && !c.rest {
+	if r.held < 0 && (c.soft || c.pronoun) && len(r.group) > 1 && !c.all && !c.rest {
 		return r.lx.ofItems(r.group)
 	}
 	if r.held >= 0 && c.pronoun && c.all && !c.rest {

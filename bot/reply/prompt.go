@@ -25,6 +25,16 @@ func Full(d *dept.Department, book check.Book, company dept.CompanyID) []Item {
 	return items
 }
 
+// Called is everything a company answers to.
+func Called(d *dept.Department, company dept.CompanyID) []string {
+	for i := range d.Companies {
+		if c := &d.Companies[i]; c.ID == company {
+			return append([]string{string(c.ID), c.Name}, c.Names...)
+		}
+	}
+	return nil
+}
+
 // NamesOf is everything an item answers to, its own names first.
 func NamesOf(it dept.Item, sheet *check.Sheet) []string {
 	names := append([]string{}, it.Names...)

@@ -23,7 +23,7 @@ func unitAt(t []token, i int) (check.Unit, int) {
 			return "", 0
 		}
 	case "s", "h", "l", "v", "m":
-		if !t[i].glued && w != "v" && w != "m" {
+		if ends := i+1 == len(t) || t[i+1].kind == aPunct; !t[i].glued && w != "v" && w != "m" && !(w == "l" && ends) {
 			return "", 0
 		}
 	case "\"", "%":

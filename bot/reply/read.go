@@ -16,7 +16,7 @@ func Read(ctx Context, text string) Reading {
 func readPlain(ctx Context, text string) Reading {
 	lx := lexiconFor(ctx.Items)
 	text = normalise(text)
-	terms := lx.terms(lex(text))
+	terms := lx.terms(lex(text), ctx.Company)
 	clauses, talk := lx.split(terms)
 	r := newReader(&ctx, lx, text, clauses)
 	r.busy = talk.busy
@@ -153,6 +153,9 @@ func (r *reader) clause(i int) {
 	if n := len(r.recent); c.both && len(r.group) == 0 && n > 1 {
 		r.group = r.recent[n-2:]
 	}
+	if in := r.lx.within(tg.choice, r.group); len(c.names) == 1 && c.names[0].several() && len(c.places) == 0 && len(in) > 1 && r.lx.onePerItem(in) {
+		tg.refs, tg.choice = in, nil // "both hoses good, caps on"
+	}
 	if in := r.lx.within(tg.choice, r.group); c.both && len(tg.items) == 0 && len(in) > 0 {
 		tg.refs, tg.choice = in, nil
 	}
@@ -171,7 +174,7 @@ func (r *reader) clause(i int) {
 		if len(r.supposed) == 0 {
 			r.supposed = answerable(r.lx, r.lx.ofItems(tg.items))
 		}
-		if c.question {
+		if len(tg.refs) > 0 {
 			r.prev = tg.refs
 		}
 		r.ask(c, tg)

@@ -18,6 +18,9 @@ type Context struct {
 	Now   time.Time // when it was said, in the department's zone
 	Asked []Doubt   // what the bot last asked back in this thread, if unanswered
 	Held  dept.ItemID
+	// Company is what the company answers to, its id among it; said of itself it is no
+	// subject: "E7 all good".
+	Company []string
 	// Settled are the checks that already have a result, for "the rest".
 	Settled map[check.Ref]check.State
 	// Running are engines said to be started, for "off".

@@ -37,7 +37,7 @@ func (r *reader) unmeasured() {
 		}
 		for _, x := range r.lx.byItem[r.lx.refs[run].item] {
 			a := r.lx.refs[x].check.Answer
-			if a.Kind == check.Number && (a.Unit == "V" || a.Unit == "Hz") && !r.records[x].set {
+			if a.Kind == check.Number && (a.Unit == "V" || a.Unit == "Hz") && (!r.records[x].set || r.records[x].v.state == check.Fail && r.records[x].v.value.IsZero()) {
 				rec := r.records[run]
 				rec.v, rec.level = doubt(NotChecked), byName
 				r.records[x] = rec

@@ -104,7 +104,7 @@ func (lx *lexicon) misheard(t []token, i int) (string, bool) {
 		if i > 0 && i+1 < len(t) && t[i-1].kind == aNumber && t[i+1].kind == aNumber {
 			return "to", true
 		}
-		return "two", isAny(after, "quarters", "thirds", "fifths") || !number && i > 0 && len(after) > 4 && numberWords[after] >= 20 && isAny(before, "is", "at", "was", "reads")
+		return "two", isAny(after, "quarters", "thirds", "fifths", "minutes", "min", "mins") || !number && i > 0 && len(after) > 4 && numberWords[after] >= 20 && isAny(before, "is", "at", "was", "reads")
 	case "to":
 		return "two", isAny(after, "quarters", "thirds", "fifths") || !number && i > 0 && len(after) > 4 && numberWords[after] >= 20 && isAny(before, "is", "at", "was", "reads")
 	case "form", "frm":

@@ -78,6 +78,8 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		}
 	}
 	switch {
+	case l == byItem && c.hasSubject() && gone(sigs):
+		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), byName)
 	case badly && len(got) > 0 && onlyLevel(sigs):
 		for _, ref := range got {
 			if v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now); v.state != check.Open && r.records[ref].set {
@@ -144,6 +146,16 @@ func leftOut(c *clause) bool {
 func plainlyGood(sigs []signal) bool {
 	for k := range sigs {
 		if s := &sigs[k]; s.kind == sGood && (s.neg && s.t.is(cGeneral|cBlanket) || !s.neg && s.t.is(cFine|cBlanket)) {
+			return true
+		}
+	}
+	return false
+}
+
+// gone reports whether the item itself is said not to be there.
+func gone(sigs []signal) bool {
+	for k := range sigs {
+		if s := &sigs[k]; s.neg && s.kind == sBad && isAny(s.t.word, "aboard", "on", "present", "here", "there", "accounted") {
 			return true
 		}
 	}
@@ -308,6 +320,10 @@ func (r *reader) subjectless(c *clause, i int) {
 		return
 	}
 	if r.onPrevious(c, i) {
+		return
+	}
+	if c.pronoun && !c.all && c.says(sGood) && i > 0 && r.held < 0 && len(r.group) < 2 && len(r.focus) == 0 && len(r.lx.refs) > 1 {
+		r.residue(nil, c, Leftover) // "it" is nothing that was named here
 		return
 	}
 	scope, l := r.defaultScope(c), byBlanket

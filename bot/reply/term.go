@@ -23,11 +23,17 @@ var noSenses senses
 
 // terms reads tokens from left to right, always the longest stretch that means
 // something.
-func (lx *lexicon) terms(t []token) []term {
+func (lx *lexicon) terms(t []token, company []string) []term {
+	own := calledBy(company)
 	t = lx.dictated(t)
 	lx.respell(t)
 	out := make([]term, 0, len(t))
 	for i := 0; i < len(t); {
+		if n := called(own, t, i); n > 0 {
+			out = append(out, term{cls: cFiller | cUnitWord, word: t[i].s, last: t[i+n-1].s, senses: &noSenses, b: t[i].b, e: t[i+n-1].e})
+			i += n
+			continue
+		}
 		tm, n := lx.termAt(t, i)
 		tm.b, tm.e, tm.last = t[i].b, t[i+n-1].e, t[i+n-1].s
 		if tm.q != nil && tm.q.whole && len(out) > 0 && out[len(out)-1].company(tm.b) {
@@ -40,6 +46,29 @@ func (lx *lexicon) terms(t []token) []term {
 		i += n
 	}
 	return out
+}
+
+// calledBy cuts the names of a company into words, those of one letter or word that
+// would mean something else left out.
+func calledBy(names []string) [][]string {
+	var out [][]string
+	for _, n := range names {
+		if w := words(n); len(w) > 1 {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// called counts the words at t[i] that name the company itself.
+func called(own [][]string, t []token, i int) int {
+	longest := 0
+	for _, w := range own {
+		if t[i].s == w[0] && len(w) > longest && fits(w, t, i) == len(w) {
+			longest = len(w)
+		}
+	}
+	return longest
 }
 
 func (lx *lexicon) termAt(t []token, i int) (term, int) {
@@ -156,6 +185,12 @@ func (t *term) subject() bool {
 
 func (t *term) predicate() bool {
 	return t.cls&predicates != 0 || t.q != nil || len(t.senses.options)+len(t.senses.damages) > 0
+}
+
+// several reports whether the word looks like more than one.
+func (t *term) several() bool {
+	n := len(t.word)
+	return t.is(cPlural) || n > 3 && t.word[n-1] == 's' && t.word[n-2] != 's'
 }
 
 func (t *term) is(c class) bool { return t.cls&c != 0 }

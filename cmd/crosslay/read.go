@@ -73,7 +73,7 @@ func (c *readCmd) context(d *config.Department) (reply.Context, error) {
 		}
 		now = at
 	}
-	return reply.Context{Items: reply.Full(d.Dept, d.Book, id), Now: now}, nil
+	return reply.Context{Items: reply.Full(d.Dept, d.Book, id), Company: reply.Called(d.Dept, id), Now: now}, nil
 }
 
 func (c *readCmd) text(line string) (string, error) {
