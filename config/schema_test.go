@@ -68,7 +68,8 @@ var beyond = map[string]bool{
 	"check_twice": true, "check_names_collide": true, "repeat_to_the_shop": true, "kind_unknown": true, "item_twice": true,
 	"number_twice": true, "item_of_nowhere": true, "hangs_on_nothing": true, "hangs_on_itself": true,
 	"check_called_good": true, "item_called_ok": true, "sheet_called_all": true, "damage_called_bad": true,
-	"hangs_on_another_company": true, "ladder_order": true, "floor_above_full": true, // 3/2 is text to a schema
+	"hangs_on_another_company": true, "ladder_order": true, "hours_at_the_service": true, "name_is_a_number": true,
+	"floor_above_full": true, // 3/2 is text to a schema
 }
 
 func TestSchemaRefusesWhatItCanSee(t *testing.T) {
