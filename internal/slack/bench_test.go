@@ -75,6 +75,7 @@ type bench struct {
 
 	mu      sync.Mutex
 	trouble []error
+	rooms   []string // of the department file; #station-1 if none
 }
 
 // onBench runs a test on the fake clock; at its end nothing may be held against
@@ -99,11 +100,20 @@ func onBench(t *testing.T, opt slackdouble.Options, f func(*bench)) {
 func (w *bench) config() Config {
 	return Config{
 		Tokens:   Tokens{Bot: w.BotToken, App: w.AppToken, Signing: w.SigningSecret},
-		Rooms:    func() []string { return []string{"#station-1"} },
+		Rooms:    w.addresses,
 		Bookmark: w.in.bookmark,
 		Report:   w.report,
 		URL:      w.URL(), HTTP: w.Client(), Dialer: w.Dialer(),
 	}
+}
+
+func (w *bench) addresses() []string {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if len(w.rooms) == 0 {
+		return []string{"#station-1"}
+	}
+	return w.rooms
 }
 
 func (w *bench) report(err error) {

@@ -81,7 +81,7 @@ func (b *Backend) catchUpOn(ctx context.Context, d *door, channel string) error 
 			g.hear(wroteOf(m))
 			return true
 		})
-		if err != nil {
+		if err != nil && !isCode(err, "thread_not_found") { // it went while we read
 			return err
 		}
 	}
@@ -156,8 +156,8 @@ func (g *gap) read(root wrote) (time.Time, bool) {
 	if at.After(g.now.Add(-young)) {
 		g.whole[root.TS] = true
 	}
-	if root.Replies == 0 && root.Thread == "" {
-		return time.Time{}, false
+	if root.Replies == 0 && root.Thread == "" || root.Thread != "" && root.Thread != root.TS {
+		return time.Time{}, false // not answered, or a reply that is shown to the channel as well
 	}
 	if g.whole[root.TS] {
 		return at, true
@@ -173,10 +173,8 @@ func (g *gap) hear(w wrote) {
 		return
 	}
 	g.stands[w.TS] = true
-	if instant(w.TS).After(g.from) {
-		if ev, ok := g.ear.said(g.channel, w); ok {
-			g.list = append(g.list, heard{Event: ev, channel: g.channel, ts: w.TS})
-		}
+	if ev, ok := g.ear.said(g.channel, w); ok && instant(w.TS).After(g.from) && !slices.Contains(g.track.Recent, utterance{w.TS, string(ev.Place.Thread)}) {
+		g.list = append(g.list, heard{Event: ev, channel: g.channel, ts: w.TS})
 	}
 	if ev, ok := g.ear.changed(g.channel, w); ok && instant(w.Edited.TS).After(g.from) {
 		g.list = append(g.list, heard{Event: ev, channel: g.channel, ts: w.TS, stamp: w.Edited.TS})

@@ -195,3 +195,55 @@ func TestTrack(t *testing.T) {
 		t.Errorf("%d are remembered, the oldest %s", n, instant(tr.Recent[0].TS))
 	}
 }
+
+// TestGap_read: whose replies are read, and from when on.
+func TestGap_read(t *testing.T) {
+	now := time.Date(2026, 11, 25, 7, 0, 0, 0, time.UTC)
+	g := &gap{from: now.Add(-time.Hour), now: now, whole: map[string]bool{}}
+	at := func(days int, more time.Duration) string { return stampOf(now.AddDate(0, 0, -days).Add(more)) }
+	for name, c := range map[string]struct {
+		root wrote
+		read bool
+		from time.Time
+	}{
+		"not_answered":         {wrote{TS: at(1, 0)}, false, time.Time{}},
+		"young":                {wrote{TS: at(1, 0), Thread: at(1, 0), Replies: 2, Latest: at(1, time.Minute)}, true, now.AddDate(0, 0, -1)},
+		"old_and_quiet":        {wrote{TS: at(20, 0), Thread: at(20, 0), Replies: 2, Latest: at(10, 0)}, false, g.from},
+		"old_and_answered":     {wrote{TS: at(20, 0), Thread: at(20, 0), Replies: 2, Latest: at(0, -time.Minute)}, true, g.from},
+		"old_and_not_known":    {wrote{TS: at(20, 0), Thread: at(20, 0), Replies: 2}, true, g.from},
+		"reply_to_the_channel": {wrote{TS: at(1, time.Hour), Thread: at(1, 0)}, false, time.Time{}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			from, read := g.read(c.root)
+			if read != c.read || read && !from.Equal(c.from) {
+				t.Errorf("read %v from %s, want %v from %s", read, from, c.read, c.from)
+			}
+		})
+	}
+}
+
+// TestRoomsByName: what is said in a channel that the file has just named is heard
+// in its room.
+func TestRoomsByName(t *testing.T) {
+	onBench(t, slackdouble.Options{}, func(w *bench) {
+		w.Fail("conversations.list", slackdouble.Status(503), slackdouble.LimitOK())
+		w.stop()
+		w.listen()
+		time.Sleep(time.Minute)
+		w.Say(w.ines, w.station, "", "status")
+		w.settle()
+		if ev := w.only(); ev.Place.Room != "#station-1" {
+			t.Errorf("heard in %s", ev.Place.Room)
+		}
+		shop := w.AddChannel("shop", w.ines)
+		w.mu.Lock()
+		w.rooms = []string{"#station-1", "#shop"}
+		w.mu.Unlock()
+		time.Sleep(2 * time.Minute)
+		w.Say(w.ines, shop, "", "status")
+		w.settle()
+		if ev := w.only(); ev.Place.Room != "#shop" {
+			t.Errorf("heard in %s", ev.Place.Room)
+		}
+	})
+}

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -64,15 +65,42 @@ func (b *Backend) fetch(ctx context.Context, pic chat.Picture) ([]byte, error) {
 	if info.Size > mostBytes {
 		return nil, fmt.Errorf("the picture has %d MB: %w", info.Size>>20, chat.ErrRefused)
 	}
-	address := info.URLPrivateDownload
-	if address == "" {
-		address = info.URLPrivate
-	}
 	var data bytes.Buffer
-	if err := b.api.GetFileContext(ctx, address, &data); err != nil {
+	if err := b.api.GetFileContext(ctx, addressOf(info), &data); err != nil {
 		return nil, fmt.Errorf("fetch a picture: %w", err)
 	}
 	return data.Bytes(), nil
+}
+
+// common are the types of pictures that everything shows. Phones send others, too.
+var common = []string{"image/jpeg", "image/png", "image/gif"}
+
+// addressOf is where the best form of a picture is fetched that everything shows:
+// the file itself, or what Slack made of it.
+func addressOf(f *api.File) string {
+	var forms []string
+	if !slices.Contains(common, f.Mimetype) {
+		forms = []string{f.Thumb1024, f.Thumb960, f.Thumb720, f.Thumb480, f.Thumb360}
+	}
+	for _, address := range append(forms, f.URLPrivateDownload) {
+		if address != "" {
+			return address
+		}
+	}
+	return f.URLPrivate
+}
+
+// fileName is what a picture is called on Slack. One of a rare type comes as what
+// Slack made of it.
+func fileName(pic chat.Picture) string {
+	name := pic.Name
+	if name == "" {
+		name = "photo"
+	}
+	if pic.Type != "" && !slices.Contains(common, pic.Type) {
+		name += ".jpg"
+	}
+	return name
 }
 
 // images uploads the pictures of a message and returns the blocks that show them.
@@ -127,10 +155,7 @@ func (b *Backend) carry(ctx context.Context, pic chat.Picture) (string, error) {
 	if len(data) == 0 {
 		return "", fmt.Errorf("the picture %s is empty: %w", pic.Name, chat.ErrRefused)
 	}
-	name := pic.Name
-	if name == "" {
-		name = "photo"
-	}
+	name := fileName(pic)
 	var where *api.GetUploadURLExternalResponse
 	err = b.step(ctx, "files.getUploadURLExternal", func() (err error) {
 		where, err = b.api.GetUploadURLExternalContext(ctx, api.GetUploadURLExternalParameters{FileName: name, FileSize: len(data), AltTxt: clip(pic.Alt, 1000)})

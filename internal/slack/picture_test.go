@@ -7,6 +7,8 @@ import (
 	"testing"
 	"time"
 
+	api "github.com/slack-go/slack"
+
 	"crosslay/bot/chat"
 	"crosslay/internal/slack/slackdouble"
 )
@@ -170,4 +172,31 @@ func TestPictures_never_ready(t *testing.T) {
 			t.Errorf("shown are %v and %v", files, words)
 		}
 	})
+}
+
+// TestAddressOf: of a phone's own format the form is fetched that everything shows.
+func TestAddressOf(t *testing.T) {
+	for name, c := range map[string]struct {
+		file api.File
+		want string
+	}{
+		"jpeg":               {api.File{Mimetype: "image/jpeg", URLPrivateDownload: "d", URLPrivate: "p", Thumb1024: "t"}, "d"},
+		"no_download":        {api.File{Mimetype: "image/png", URLPrivate: "p"}, "p"},
+		"phone":              {api.File{Mimetype: "image/heic", URLPrivateDownload: "d", Thumb1024: "t1024", Thumb360: "t360"}, "t1024"},
+		"phone_small":        {api.File{Mimetype: "image/heic", URLPrivateDownload: "d", Thumb360: "t360"}, "t360"},
+		"phone_without_form": {api.File{Mimetype: "image/heic", URLPrivateDownload: "d"}, "d"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			if got := addressOf(&c.file); got != c.want {
+				t.Errorf("%s, want %s", got, c.want)
+			}
+		})
+	}
+	for want, pic := range map[string]chat.Picture{
+		"photo": {}, "a.png": {Name: "a.png", Type: "image/png"}, "IMG_1.HEIC.jpg": {Name: "IMG_1.HEIC", Type: "image/heic"},
+	} {
+		if got := fileName(pic); got != want {
+			t.Errorf("%+v is called %s, want %s", pic, got, want)
+		}
+	}
 }

@@ -3,6 +3,7 @@ package slack
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -48,17 +49,37 @@ func (r *rooms) known(address string) (string, bool) {
 	return id, ok
 }
 
-// address is what the department file calls a channel: its name where it was
-// looked up by that, or else its id.
-func (r *rooms) address(id string, addresses []string) string {
+// address is what the department file calls a channel: its id, or the name that it
+// has. Names that are new in the file are looked up, if that can be done in time.
+func (r *rooms) address(ctx context.Context, id string, addresses []string) string {
+	if slices.Contains(addresses, id) {
+		return id
+	}
+	if a, ok := r.named(id, addresses); ok {
+		return a
+	}
+	fresh := func(a string) bool { _, ok := r.known(a); return strings.HasPrefix(a, "#") && !ok }
+	if slices.ContainsFunc(addresses, fresh) {
+		ctx, cancel := context.WithTimeout(ctx, hurry)
+		defer cancel()
+		if r.list(ctx) == nil {
+			if a, ok := r.named(id, addresses); ok {
+				return a
+			}
+		}
+	}
+	return id
+}
+
+func (r *rooms) named(id string, addresses []string) (string, bool) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	for _, a := range addresses {
 		if r.ids[strings.ToLower(a)] == id {
-			return a
+			return a, true
 		}
 	}
-	return id
+	return "", false
 }
 
 // again is the least time between two looks at the list of channels.

@@ -8,6 +8,8 @@ import (
 	"time"
 
 	api "github.com/slack-go/slack"
+
+	"crosslay/bot/chat"
 )
 
 // Run listens until the context ends. It returns an error only where Slack does
@@ -35,7 +37,9 @@ func (b *Backend) enter(ctx context.Context, receive Receive) (*door, error) {
 	for failures := 0; ; failures++ {
 		who, err := b.who(ctx)
 		if err == nil {
-			b.lookUp(ctx)
+			err = b.lookUp(ctx)
+		}
+		if err == nil {
 			return &door{b: b, receive: receive, ear: b.ear(ctx, who)}, nil
 		}
 		if isLocked(err) {
@@ -67,20 +71,26 @@ func answerOf(err error) error {
 }
 
 // lookUp finds the channels that go by name, so that what is said in them has its
-// room from the first word on.
-func (b *Backend) lookUp(ctx context.Context) {
+// room from the first word on. A name that nothing has is reported; an error means
+// that it is not known.
+func (b *Backend) lookUp(ctx context.Context) error {
 	for _, address := range b.cfg.Rooms() {
-		if _, err := b.rooms.id(ctx, address); err != nil {
+		_, err := b.rooms.id(ctx, address)
+		switch {
+		case errors.Is(err, chat.ErrRefused):
 			b.report(fmt.Errorf("room %s: %w", address, err))
+		case err != nil:
+			return err
 		}
 	}
+	return nil
 }
 
 func (b *Backend) ear(ctx context.Context, who *api.AuthTestResponse) ear {
 	return ear{
 		user: who.UserID, bot: who.BotID,
 		called:  func(user string) string { return b.people.called(ctx, user) },
-		address: func(channel string) string { return b.rooms.address(channel, b.cfg.Rooms()) },
+		address: func(channel string) string { return b.rooms.address(ctx, channel, b.cfg.Rooms()) },
 	}
 }
 
