@@ -133,20 +133,17 @@ func (w *matrixTown) find(p *matrixtest.Person, place string) (id.RoomID, id.Eve
 		key, room = "defect/", w.rooms["shop"]
 		fmt.Sscan(strings.TrimPrefix(place, "defect "), &n)
 	}
-	var root id.EventID
-	seen := 0
-	p.Wait(w.t, place, room, func(s matrixtest.Seen) bool {
-		if s.Thread == "" && strings.HasPrefix(keyOf(s), key) {
-			if seen++; seen == n {
-				root = s.ID
+	var roots []id.EventID
+	w.poll(place+" is there", func() bool {
+		roots = nil
+		for _, s := range p.All(room, w.me) {
+			if s.Thread == "" && strings.HasPrefix(keyOf(s), key) {
+				roots = append(roots, s.ID)
 			}
 		}
-		if root == "" && seen >= n {
-			seen = 0
-		}
-		return root != ""
+		return len(roots) >= n
 	})
-	return room, root
+	return room, roots[n-1]
 }
 
 func keyOf(s matrixtest.Seen) string {
