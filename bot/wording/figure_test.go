@@ -84,6 +84,8 @@ func TestFailed(t *testing.T) {
 		{"low_word", hydOil, check.Word("low"), "", "LOW"},
 		{"short_run", runIt, check.Num(3), "", "3 min TOO SHORT"},
 		{"long_run", runIt, check.Num(12), "", "12 min TOO LONG"},
+		{"short_run_by_its_name", runIt, check.Num(3), "low", "3 min TOO SHORT"},
+		{"long_run_by_its_name", runIt, check.Num(12), "over", "12 min TOO LONG"},
 		{"short_run_without_figure", runIt, check.Word("low"), "", "TOO SHORT"},
 		{"damage", blades, check.Value{}, "cracked", "CRACKED"},
 		{"condition", throttle, check.Value{}, "", "FAULT"},

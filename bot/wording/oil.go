@@ -37,6 +37,6 @@ func Trapped(p fluid.Pressure, metric bool) string {
 	if metric {
 		warmer = "10 °C"
 	}
-	return fmt.Sprintf("Will not go on? Oil shut in and %s warmer presses with %s to %s %s: nobody pushes against that.",
+	return fmt.Sprintf("Will not go on? Shut-in oil that warms by %s presses with %s to %s %s: nobody pushes a hose on against that.",
 		tied(warmer), approx(p.Low), approx(p.High), p.Unit)
 }

@@ -76,11 +76,11 @@ func NextService(d service.Due) string {
 	if d.Certain() {
 		return join(", ", fmt.Sprintf("Service due %s %s", DateWords(d.Date), within(by(d))), lacks(d))
 	}
-	late := "no telling"
+	between := "not before " + DateWords(d.Early)
 	if !d.Late.IsZero() {
-		late = DateWords(d.Late)
+		between = "between " + DateWords(d.Early) + " and " + DateWords(d.Late)
 	}
-	return fmt.Sprintf("Service likely %s, between %s and %s %s", DateWords(d.Date), DateWords(d.Early), late, within(by(d)))
+	return fmt.Sprintf("Service likely %s, %s %s", DateWords(d.Date), between, within(by(d)))
 }
 
 // LateService is an item under a title that says it is overdue.

@@ -27,11 +27,11 @@ func FuelForecast(f fuel.Forecast, floor float64, today dept.Date) string {
 	if f.Days > far {
 		return ""
 	}
-	late := on(f.Late)
-	if f.Late > far {
-		late = "no telling"
+	between := "from " + on(f.Early) + " on"
+	if f.Late <= far {
+		between = on(f.Early) + " to " + on(f.Late)
 	}
-	return fmt.Sprintf("under %s about %s (%s to %s) if nobody fills it", Level(floor), on(f.Days), on(f.Early), late)
+	return fmt.Sprintf("under %s about %s (%s) if nobody fills it", Level(floor), on(f.Days), between)
 }
 
 // OldFuel names fuel that was not renewed within the sheet's limit.
