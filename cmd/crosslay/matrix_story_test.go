@@ -60,27 +60,20 @@ func TestMatrix_a_morning_with_kills(t *testing.T) {
 	want := w.terminal(steps)
 	w.up()
 	w.settle()
-	kills := 0
+	left := count(steps, story.Kill)
+	var last id.EventID
 	for i, s := range steps {
 		switch s.Verb {
 		case story.Kill:
-			kills++
-			if kills == 1 {
-				w.kill()
-			} else {
-				w.Server.Kill()
-			}
+			left--
+			w.fall(left, last)
 		case story.Start:
-			if kills == 1 {
-				w.up()
-			} else {
-				w.Server.Up(t)
-			}
+			w.rise(left)
 			w.settle()
 		default:
-			ref := w.act(s)
+			last = w.act(s)
 			if w.bot != nil && !nextIs(steps, i, story.Kill) {
-				w.heard(ref)
+				w.heard(last)
 				w.settle()
 			}
 		}
@@ -91,6 +84,39 @@ func TestMatrix_a_morning_with_kills(t *testing.T) {
 		t.Errorf("on record by Matrix, not as by the terminal (-terminal +matrix):\n%s", diff)
 	}
 	w.nothingTwice()
+}
+
+// fall kills the bot: now, or when it has just heard the last word and is about to
+// answer. The last time it is the homeserver that is killed.
+func (w *matrixTown) fall(left int, last id.EventID) {
+	w.t.Helper()
+	if left == 0 {
+		w.Server.Kill()
+		return
+	}
+	if left%2 == 1 {
+		w.heard(last)
+	}
+	w.kill()
+}
+
+func (w *matrixTown) rise(left int) {
+	w.t.Helper()
+	if left == 0 {
+		w.Server.Up(w.t)
+		return
+	}
+	w.up()
+}
+
+func count(steps []story.Step, v story.Verb) int {
+	n := 0
+	for _, s := range steps {
+		if s.Verb == v {
+			n++
+		}
+	}
+	return n
 }
 
 func nextIs(steps []story.Step, i int, v story.Verb) bool {
