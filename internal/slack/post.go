@@ -89,7 +89,7 @@ func (b *Backend) post(ctx context.Context, channel, thread, key string, p page)
 	_, ts, err := b.api.PostMessageContext(ctx, channel, options...)
 	b.pace.heed(method, err)
 	if err == nil && ts == "" {
-		err = errors.New("Slack's answer does not name the message")
+		err = errors.New("an answer of Slack does not name the message")
 	}
 	return ts, explain("post", err)
 }

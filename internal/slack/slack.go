@@ -71,10 +71,10 @@ func New(cfg Config) (*Backend, error) {
 		return nil, err
 	}
 	if cfg.Listen != "" && cfg.Tokens.Signing == "" {
-		return nil, fmt.Errorf("HTTP requests at %s cannot be told from forged ones without the signing secret (%s)", cfg.Listen, kept[2].env)
+		return nil, fmt.Errorf("requests at %s cannot be told from forged ones without the signing secret (%s)", cfg.Listen, kept[2].env)
 	}
 	if cfg.Listen == "" && cfg.Tokens.App == "" {
-		return nil, fmt.Errorf("Socket Mode needs an app token (%s)", kept[1].env)
+		return nil, fmt.Errorf("the app token is missing (%s), which Socket Mode needs", kept[1].env)
 	}
 	cfg.fill()
 	options := []api.Option{api.OptionAppLevelToken(cfg.Tokens.App), api.OptionHTTPClient(cfg.HTTP)}

@@ -58,7 +58,7 @@ func reconnect(err error, failures int, lasted, least time.Duration) time.Durati
 }
 
 // errDisabled means that somebody switched Socket Mode off for the app.
-var errDisabled = errors.New("Socket Mode is switched off for the app; switch it on under Socket Mode in the app's settings")
+var errDisabled = errors.New("the app's Socket Mode is switched off; switch it on under Socket Mode in the app's settings")
 
 // connection lives through one connection: nil when Slack asked for another, and
 // whether it was greeted.
@@ -69,16 +69,12 @@ func (b *Backend) connection(ctx context.Context, d *door) (greeted bool, err er
 	}
 	defer conn.Close()
 	defer context.AfterFunc(ctx, func() { conn.Close() })()
-	alive := func() error { return conn.SetReadDeadline(time.Now().Add(silence)) }
+	until := func(d time.Duration) { _ = conn.SetReadDeadline(time.Now().Add(d)) } // what is broken shows at the next read
 	conn.SetPingHandler(func(data string) error {
-		if err := alive(); err != nil {
-			return err
-		}
+		until(silence)
 		return conn.WriteControl(websocket.PongMessage, []byte(data), time.Now().Add(writing))
 	})
-	if err := conn.SetReadDeadline(time.Now().Add(greeting)); err != nil {
-		return false, fmt.Errorf("listen to Slack: %w", err)
-	}
+	until(greeting)
 	for {
 		var env envelope
 		if err := conn.ReadJSON(&env); err != nil {
@@ -88,9 +84,7 @@ func (b *Backend) connection(ctx context.Context, d *door) (greeted bool, err er
 			b.report(fmt.Errorf("a message of Slack cannot be read: %w", err))
 			continue
 		}
-		if err := alive(); err != nil {
-			return greeted, fmt.Errorf("listen to Slack: %w", err)
-		}
+		until(silence)
 		switch env.Type {
 		case "hello":
 			greeted = true
@@ -133,7 +127,7 @@ func disconnected(reason string) error {
 	case "warning", "refresh_requested", "":
 		return nil
 	}
-	return fmt.Errorf("Slack ended the connection: %s", reason)
+	return fmt.Errorf("the connection was ended by Slack: %s", reason)
 }
 
 // hear takes one envelope in and acknowledges it, once it is stored. One of a
