@@ -150,7 +150,7 @@ func (d *decision) deliver(st *Standing, o nag.Obligation, step nag.Step, m chat
 	switch {
 	case step.To == nag.Company && st.Watch != nil:
 		m.Under = st.Watch.Prompt
-		st.Watch.Reminded = d.now
+		st.Watch.Reminded, st.Watch.Told = d.now, time.Time{}
 	case step.To == nag.ShopRoom && o.Defect != "":
 		m.Under = defectKey(defect.ID(o.Defect))
 	}

@@ -70,10 +70,10 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 	d.ev.Text = d.withoutCompany(d.ev.Text, st.Company)
 	read, answered := d.asAnswer(st, w)
 	if !answered {
-		if d.okToWhat(st, w) {
+		if w.ShopAsks == "" && d.okToWhat(st, w) {
 			return
 		}
-		if read = d.understand(st, w); d.handedOver(st, read) {
+		if read = d.understand(st, w); d.answersShop(st, w, read) || d.handedOver(st, read) {
 			return
 		}
 	}

@@ -13,7 +13,7 @@ import (
 // hear adds a message to what was said in the shift and records what changed.
 func (d *decision) hear(st *Standing, w *Watch, read reply.Reading) {
 	s := d.statementOf(st)
-	w.Reminded = time.Time{}
+	w.Reminded, w.Told = time.Time{}, time.Time{}
 	for _, r := range read.Results {
 		if kept, ok := d.settleResult(w, r); ok {
 			s.Results = append(s.Results, kept)

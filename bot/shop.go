@@ -2,6 +2,7 @@ package bot
 
 import (
 	"strings"
+	"time"
 
 	"crosslay/bot/chat"
 	"crosslay/bot/check"
@@ -93,6 +94,9 @@ func (d *decision) shopSteps(f *defect.Defect, words reply.ShopWords) {
 func (d *decision) passQuestion(f *defect.Defect) {
 	d.step(f, "asked", d.who(), d.ev.Text)
 	d.tellCompany(f, wording.Lines("The shop asks about "+d.thing(f.Ref.Item).Number+":", []string{d.ev.Text}))
+	if st := d.Standings[f.Company]; st != nil && st.Watch != nil {
+		st.Watch.ShopAsks = f.ID
+	}
 }
 
 // tell says a step to the company and back to the shop.
@@ -105,6 +109,10 @@ func (d *decision) tell(f *defect.Defect, kind, state string) {
 func (d *decision) tellCompany(f *defect.Defect, blocks []chat.Block) {
 	if st := d.Standings[f.Company]; st != nil {
 		d.sayCompany(chat.News, st, f.Ref.String(), blocks)
+		if st.Watch != nil {
+			st.Watch.Reminded, st.Watch.Told = time.Time{}, d.now
+			d.touch(st.Company)
+		}
 	}
 }
 

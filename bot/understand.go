@@ -83,12 +83,36 @@ func (d *decision) names(ref check.Ref) bool {
 // heard, unless it answers what was asked back: it passes nothing, and what is open
 // is named.
 func (d *decision) okToWhat(st *Standing, w *Watch) bool {
-	if !slices.Contains(heard, bare(d.ev.Text)) || w.Reminded.IsZero() && len(w.Doubts) > 0 {
+	if !slices.Contains(heard, bare(d.ev.Text)) || w.Reminded.IsZero() && w.Told.IsZero() && len(w.Doubts) > 0 {
 		return false
+	}
+	if !w.Told.IsZero() {
+		return true // of the shop's news
 	}
 	if open := d.openOnes(st); len(open) > 0 && w == st.Watch {
 		d.sayHere(chat.Ask, st, wording.OkToWhat(open))
 	}
+	return true
+}
+
+// answersShop carries the answer to a question of the shop's to the defect's thread,
+// and reports whether it is nothing but that. What it says of the item's checks is
+// heard too.
+func (d *decision) answersShop(st *Standing, w *Watch, read reply.Reading) bool {
+	f := d.defect(w.ShopAsks)
+	bareOK := slices.Contains(heard, bare(d.ev.Text))
+	about := slices.ContainsFunc(read.Results, func(r reply.Result) bool { return f != nil && r.Ref.Item == f.Ref.Item })
+	more := len(read.Starts)+len(read.Stops)+len(read.Used) > 0 || read.Undo || read.Busy || read.Back || read.Intent == reply.Question
+	if f == nil || len(d.ev.Pics) > 0 || !bareOK && (more || len(read.Results) > 0 && !about) {
+		return false
+	}
+	w.ShopAsks = ""
+	d.step(f, "said", d.who(), d.ev.Text)
+	d.underDefect(chat.Report, f, wording.CrewSays(d.who(), d.companyName(st.Company), d.ev.Text))
+	if about && !bareOK {
+		return false
+	}
+	d.sayHere(chat.Echo, st, wording.ShopTold())
 	return true
 }
 
