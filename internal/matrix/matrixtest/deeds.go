@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"testing"
+	"time"
 
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/crypto"
@@ -70,9 +71,7 @@ func (p *Person) Send(room id.RoomID, c *event.MessageEventContent) id.EventID {
 	ctx := context.Background()
 	secret, _ := p.Client.StateStore.IsEncrypted(ctx, room)
 	if !secret {
-		resp, err := p.Client.SendMessageEvent(ctx, room, event.EventMessage, c)
-		must(p.t, err)
-		return resp.EventID
+		return p.put(room, event.EventMessage, c)
 	}
 	p.keys.Lock()
 	sealed, err := p.mach.EncryptMegolmEvent(ctx, room, event.EventMessage, c)
@@ -82,9 +81,30 @@ func (p *Person) Send(room id.RoomID, c *event.MessageEventContent) id.EventID {
 	}
 	p.keys.Unlock()
 	must(p.t, err)
-	resp, err := p.Client.SendMessageEvent(ctx, room, event.EventEncrypted, sealed, mautrix.ReqSendEvent{DontEncrypt: true})
-	must(p.t, err)
-	return resp.EventID
+	return p.put(room, event.EventEncrypted, sealed)
+}
+
+// put sends one event. A server that was just killed may be at odds with itself
+// for a moment.
+func (p *Person) put(room id.RoomID, kind event.Type, content any) id.EventID {
+	p.t.Helper()
+	req := mautrix.ReqSendEvent{TransactionID: p.Client.TxnID(), DontEncrypt: true}
+	return p.insist(func() (*mautrix.RespSendEvent, error) {
+		return p.Client.SendMessageEvent(context.Background(), room, kind, content, req)
+	})
+}
+
+func (p *Person) insist(do func() (*mautrix.RespSendEvent, error)) id.EventID {
+	p.t.Helper()
+	for deadline := time.Now().Add(patience); ; time.Sleep(50 * time.Millisecond) {
+		resp, err := do()
+		var answer mautrix.HTTPError
+		if errors.As(err, &answer) && answer.Response != nil && answer.Response.StatusCode >= 500 && time.Now().Before(deadline) {
+			continue
+		}
+		must(p.t, err)
+		return resp.EventID
+	}
 }
 
 // share gives the room's key to everybody in it, or only to some.
@@ -105,17 +125,18 @@ func (p *Person) share(room id.RoomID, only ...id.UserID) error {
 // React puts an emoji on a message, and returns what takes it away.
 func (p *Person) React(room id.RoomID, on id.EventID, emoji string) id.EventID {
 	p.t.Helper()
-	resp, err := p.Client.SendReaction(context.Background(), room, on, emoji)
-	must(p.t, err)
-	return resp.EventID
+	return p.put(room, event.EventReaction, &event.ReactionEventContent{
+		RelatesTo: event.RelatesTo{Type: event.RelAnnotation, EventID: on, Key: emoji},
+	})
 }
 
 // Redact takes something back: a message, a reaction.
 func (p *Person) Redact(room id.RoomID, what id.EventID) id.EventID {
 	p.t.Helper()
-	resp, err := p.Client.RedactEvent(context.Background(), room, what)
-	must(p.t, err)
-	return resp.EventID
+	req := mautrix.ReqRedact{TxnID: p.Client.TxnID()}
+	return p.insist(func() (*mautrix.RespSendEvent, error) {
+		return p.Client.RedactEvent(context.Background(), room, what, req)
+	})
 }
 
 // Withhold keeps the key of what the person says in a room next from somebody,
