@@ -68,8 +68,12 @@ CROSSLAY_SLACK_SIGNING_SECRET (Basic Information) instead of the app token, and
 CROSSLAY_SLACK_LISTEN=127.0.0.1:8641, the address behind your web server.
 `
 
-// slackListen is where signed HTTP requests are taken, instead of Socket Mode.
-const slackListen = "CROSSLAY_SLACK_LISTEN"
+const (
+	// slackListen is where signed HTTP requests are taken, instead of Socket Mode.
+	slackListen = "CROSSLAY_SLACK_LISTEN"
+	// slackURL is the address of the Web API, for workspaces that have another.
+	slackURL = "CROSSLAY_SLACK_URL"
+)
 
 func openSlack(p parts) (serve.Backend, error) {
 	tokens, err := slack.ReadTokens(os.Getenv, p.secrets)
@@ -84,7 +88,7 @@ func openSlack(p parts) (serve.Backend, error) {
 
 func slackConfig(tokens slack.Tokens, setup func() bot.Setup) slack.Config {
 	return slack.Config{
-		Tokens: tokens, Listen: os.Getenv(slackListen),
+		Tokens: tokens, Listen: os.Getenv(slackListen), URL: os.Getenv(slackURL),
 		Rooms: func() []string {
 			var list []string
 			for _, place := range roomsOn(setup(), slack.Name) {

@@ -124,3 +124,14 @@ func TestErrors_tell_no_secrets(t *testing.T) {
 		})
 	}
 }
+
+func TestNew_sends_tokens_only_in_private(t *testing.T) {
+	for address, ok := range map[string]bool{
+		"https://slack.invalid/api/": true, "http://127.0.0.1:8080/api/": true, "http://localhost/api/": true, "http://slack.invalid/api/": false,
+		"slack.invalid/api/": false, "ftp://127.0.0.1.invalid/": false, "http://%zz": false,
+	} {
+		if _, err := New(Config{Tokens: Tokens{Bot: "xoxb-1", App: "xapp-1"}, URL: address}); (err == nil) != ok {
+			t.Errorf("%s: %v", address, err)
+		}
+	}
+}

@@ -4,7 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"net"
 	"net/http"
+	"net/url"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -70,6 +73,9 @@ func New(cfg Config) (*Backend, error) {
 	if err := cfg.Tokens.enough(""); err != nil {
 		return nil, err
 	}
+	if cfg.HTTP == nil && !private(cfg.URL) {
+		return nil, errors.New("the address of Slack's Web API must begin with https://, or the tokens could be read on the way")
+	}
 	if cfg.Listen != "" && cfg.Tokens.Signing == "" {
 		return nil, fmt.Errorf("requests at %s cannot be told from forged ones without the signing secret (%s)", cfg.Listen, kept[2].env)
 	}
@@ -79,13 +85,23 @@ func New(cfg Config) (*Backend, error) {
 	cfg.fill()
 	options := []api.Option{api.OptionAppLevelToken(cfg.Tokens.App), api.OptionHTTPClient(cfg.HTTP)}
 	if cfg.URL != "" {
-		options = append(options, api.OptionAPIURL(cfg.URL))
+		options = append(options, api.OptionAPIURL(strings.TrimSuffix(cfg.URL, "/")+"/"))
 	}
 	b := &Backend{cfg: cfg, api: api.New(cfg.Tokens.Bot, options...), pace: newPace(cfg.Limits),
 		carried: map[chat.Key]*carried{}}
 	b.rooms = &rooms{api: b.api, pace: b.pace, ids: map[string]string{}}
 	b.people = &people{api: b.api, pace: b.pace, names: map[string]known{}}
 	return b, nil
+}
+
+// private reports whether nobody on the way reads what is sent to an address.
+func private(address string) bool {
+	u, err := url.Parse(address)
+	if err != nil {
+		return false
+	}
+	ip := net.ParseIP(u.Hostname())
+	return address == "" || u.Scheme == "https" || u.Hostname() == "localhost" || ip != nil && ip.IsLoopback()
 }
 
 func (c *Config) fill() {

@@ -30,6 +30,12 @@ func TestRead(t *testing.T) {
 		"emoji":          {":+1::skin-tone-3: and :thumbsup: :unknown_one: 7:02:10", "👍🏼 and 👍 :unknown_one: 7:02:10"},
 		"hard_space":     {"5\u00a0min", "5 min"},
 		"escaped_angle":  {"&lt;@U1&gt;", "<@U1>"},
+		"struck_out":     {"~all good~ left hose has a nick", "left hose has a nick"},
+		"struck_inside":  {"1 ok, 2 ~ok~ low", "1 ok, 2  low"},
+		"struck_whole":   {"~all good~", ""},
+		"about":          {"fuel ~3/4, saw ~half", "fuel ~3/4, saw ~half"},
+		"quoted":         {"&gt; all good\nnot true, left hose is cut", "not true, left hose is cut"},
+		"only_quoted":    {"&gt; 3/4", "> 3/4"},
 		"double_escaped": {"&amp;lt;", "&lt;"},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -14,9 +14,29 @@ var angle = regexp.MustCompile(`<([^<>]*)>`)
 // bot itself is an address and no word; other people go by the name that called
 // gives them.
 func read(text, bot string, called func(user string) string) string {
+	text = ownWords(text)
 	text = angle.ReplaceAllStringFunc(text, func(s string) string { return spelled(s[1:len(s)-1], bot, called) })
 	text = strings.NewReplacer("&lt;", "<", "&gt;", ">", "&amp;", "&").Replace(text)
 	return strings.TrimSpace(withCharacters(strings.ReplaceAll(text, "\u00a0", " ")))
+}
+
+// struck is what somebody wrote and struck out: it is said no more.
+var struck = regexp.MustCompile(`(^|[\s(,.;:])~[^~\s](?:[^~\n]*[^~\s])?~($|[\s),.;:!?])`)
+
+// ownWords leaves out what was struck out, and lines quoted from others above or
+// below words of one's own: neither is what the person says now.
+func ownWords(text string) string {
+	text = struck.ReplaceAllString(text, "$1$2")
+	var own []string
+	for line := range strings.SplitSeq(text, "\n") {
+		if !strings.HasPrefix(strings.TrimSpace(line), "&gt;") {
+			own = append(own, line)
+		}
+	}
+	if rest := strings.Join(own, "\n"); strings.TrimSpace(rest) != "" {
+		return rest
+	}
+	return text
 }
 
 // spelled is what stands between < and > as people see it.
