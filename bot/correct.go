@@ -59,6 +59,7 @@ func (d *decision) replace(st *Standing, w *Watch, i int) {
 	ctx := d.context(st, w)
 	ctx.Now = d.local(w.Statements[i].Said)
 	read := reply.Read(ctx, d.ev.Text)
+	d.atWork = d.tellsOfWork(w, read)
 	s := &w.Statements[i]
 	timed := slices.DeleteFunc(slices.Clone(s.Results), func(r reply.Result) bool { return !r.Ran || r.Start.IsZero() })
 	if len(s.Results) == 0 && (read.Busy || len(read.Starts)+len(read.Stops)+len(read.Reports) > 0) {

@@ -35,6 +35,7 @@ type decision struct {
 	defects map[defect.ID]bool
 	sent    map[chat.MessageKind]int
 	fuelled map[dept.ItemID]bool // fuel was read just now, after any run told with it
+	atWork  bool                 // the message tells of work on a call
 	engine  dept.ItemID          // started or shut down just now
 	asides  []string             // explanations that go with the echo
 	fresh   []reply.Doubt        // about engines: asked with the others

@@ -14,6 +14,7 @@ import (
 func (d *decision) hear(st *Standing, w *Watch, read reply.Reading) {
 	s := d.statementOf(st)
 	w.Reminded, w.Told = time.Time{}, time.Time{}
+	d.atWork = d.tellsOfWork(w, read)
 	for _, r := range read.Results {
 		if kept, ok := d.settleResult(w, r); ok {
 			s.Results = append(s.Results, kept)
@@ -80,7 +81,7 @@ func (d *decision) settleResult(w *Watch, r reply.Result) (reply.Result, bool) {
 	}
 	if c.Answer.Kind == check.Run && r.Value.Number != nil && r.State != check.Unsure {
 		r.Ran = true
-		state, how := c.Answer.Within(*r.Value.Number)
+		state, how := d.runState(c, *r.Value.Number)
 		if !c.Fault.Names(r.Damage) {
 			r.State, r.Damage = state, how
 		}
@@ -92,6 +93,23 @@ func (d *decision) settleResult(w *Watch, r reply.Result) (reply.Result, bool) {
 		r.State, r.Fixed = check.Fail, false
 	}
 	return d.hangs(c, r), true
+}
+
+// onCall are words for an engine that ran at work, where it runs as long as it is
+// needed.
+var onCall = []string{"on a call", "on the call", "on call", "on scene", "at the scene", "on the job", "on a job", "at a fire", "at the fire", "on the wreck", "on a wreck"}
+
+func (d *decision) tellsOfWork(w *Watch, read reply.Reading) bool {
+	return !w.Busy.IsZero() || len(read.Used) > 0 || mentions(d.ev.Text, onCall)
+}
+
+// runState judges the minutes of a run; at work no length is too long.
+func (d *decision) runState(c *check.Check, ran float64) (check.State, string) {
+	state, how := c.Answer.Within(ran)
+	if how == "over" && d.atWork {
+		return check.OK, ""
+	}
+	return state, how
 }
 
 // hangs makes a doubt of a low reading, and of fluid that was poured in, unless
