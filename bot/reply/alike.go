@@ -106,7 +106,7 @@ func (r *reader) exceptOne(tg target, c *clause, i int) bool {
 	}
 	for _, ref := range r.prev {
 		v := judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
-		if v.state == check.OK || v.state == check.Open {
+		if onlyFigures(c) || v.state == check.OK || v.state == check.Open {
 			v = excepted(&r.lx.refs[ref])
 		}
 		r.records[ref] = record{set: true, v: v, level: byName, b: c.b, e: c.e, clause: i}

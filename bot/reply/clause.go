@@ -66,6 +66,7 @@ type clause struct {
 	but      bool
 	predOnly bool
 	pronoun  bool
+	done     bool // it was done or looked at
 	ones     bool // "the one", "the ones"
 	listed   bool // several names joined by "and"
 	marked   bool // the item is named by its digits or its place alone
@@ -121,6 +122,7 @@ func (c *clause) empty() bool {
 type talk struct {
 	busy, back, undo, question, used bool
 	request                          bool // somebody is asked to do something
+	takenBack                        bool // the message ends in an undo
 	retract                          bool // the message ends in "wait": its last words are in doubt
 }
 
@@ -196,8 +198,12 @@ func (s *splitter) feed(i int) {
 	case len(t.senses.places) > 0 && !t.subject():
 		s.feedPlace(i)
 	case s.feedNumber(i):
-	case s.laterOn(i):
+	case s.laterOn(i), s.nearlyGood(i):
 		s.sig(sHedge, t, false)
+	case t.word == "most" && t.last == "most" && i+1 < len(s.terms) && s.terms[i+1].subject():
+		s.sig(sHedge, t, false)
+	case s.anythingBut(i):
+		s.neg, s.negUsed = t, false
 	case s.feedJoint(i):
 	case s.feedTalk(i):
 	case t.word == "saw" && t.last == "saw" && i > 0 && isAny(s.terms[i-1].word, "i", "we", "they", "he", "she", "you", "never", "just") && s.terms[i-1].word == s.terms[i-1].last:
@@ -240,9 +246,13 @@ func (s *splitter) feedJoint(i int) bool {
 	switch {
 	case t.is(cExcept) && !t.subject() && !t.is(cRest):
 		s.openExcept(t)
+	case t.is(cBut|cExcept) && !t.subject() && s.cur.spoken() && s.cur.hasSubject() && s.exceptsSome(i+1):
+		s.openExcept(t)
+		s.cur.ones = true
 	case t.is(cBut) && s.endsAt(i+1) && isAny(t.word, "though", "tho", "although", "however"):
 	case t.is(cBut):
-		if t.word == "but" && i > 0 && s.terms[i-1].is(cAll|cBlanket) && !s.onlyAhead(i+1) || s.blanketBefore() && !s.speaksAhead(i+1) {
+		if t.word == "but" && len(s.cur.numbers) > 1 && s.cur.says(sGood) && i+1 < len(s.terms) && s.terms[i+1].q != nil && s.terms[i+1].q.whole && s.endsAt(i+2) ||
+			t.word == "but" && i > 0 && s.terms[i-1].is(cAll|cBlanket) && !s.onlyAhead(i+1) || s.blanketBefore() && !s.speaksAhead(i+1) {
 			s.openExcept(t)
 			return true
 		}
@@ -328,6 +338,18 @@ func (s *splitter) speaksAhead(i int) bool {
 		}
 	}
 	return false
+}
+
+// exceptsSome reports whether all that follows is "one", "2", "one of them".
+func (s *splitter) exceptsSome(i int) bool {
+	if i >= len(s.terms) || !(s.terms[i].word == "one" || s.terms[i].q != nil && s.terms[i].q.whole && s.terms[i].q.lo <= 12) || len(s.cur.numbers) > 0 {
+		return false
+	}
+	i++
+	for i < len(s.terms) && isAny(s.terms[i].word, "of", "them", "the", "those") {
+		i++
+	}
+	return s.endsAt(i)
 }
 
 // onlyAhead reports whether what follows says how much was looked at.

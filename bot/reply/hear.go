@@ -32,6 +32,11 @@ func (r *reader) redirected(tg target, c *clause) []int {
 // check's own name where it is itself bad news ("leaks").
 func (r *reader) fitting(ref int, c *clause) []signal {
 	if c.spoken() || c.question {
+		for k := range c.sigs {
+			if s := &c.sigs[k]; s.kind == sGood && s.neg && isAny(s.t.word, "bad", "terrible", "awful") && len(c.names) > 0 && c.names[len(c.names)-1].is(cBad) {
+				return append(slices.Clone(c.sigs), signal{kind: sHedge, t: s.t, b: s.b, e: s.e}) // "the leak isn't bad"
+			}
+		}
 		return c.sigs
 	}
 	for _, t := range c.names {
@@ -47,7 +52,7 @@ func (r *reader) fitting(ref int, c *clause) []signal {
 		return []signal{{kind: sGood, t: c.names[0], b: c.b, e: c.e}}
 	}
 	for k, t := range c.names {
-		if t.is(cGood) && (k > 0 || len(c.items) > 0 || strings.HasSuffix(t.word, "ed") || t.word != t.last) {
+		if t.is(cGood) && (k > 0 || len(c.items) > 0 || c.pronoun || strings.HasSuffix(t.word, "ed") || t.word != t.last) {
 			return append(slices.Clone(c.sigs), signal{kind: sGood, t: t, b: t.b, e: t.e})
 		}
 	}
@@ -62,7 +67,10 @@ func (r *reader) labelSaid(ref int, c *clause) bool {
 	if k := a.check.Answer.Kind; k != check.YesNo && k != check.Condition || a.check.Answer.Good == "no" || c.ifs || c.except || c.past || len(c.unknown) > 0 {
 		return false
 	}
-	label, said := words(a.check.Label), words(r.words(c.b, c.e))
+	label, said := words(a.check.Label), words(r.stretch(c))
+	if n := len(said); n > 1 && isAny(said[n-1], "on", "in", "closed", "off") && a.goodW[said[n-1]] {
+		return true // "caps on", where the method wants them on
+	}
 	links := 0
 	for _, w := range label {
 		if !slices.Contains(said, w) {
@@ -73,6 +81,22 @@ func (r *reader) labelSaid(ref int, c *clause) bool {
 		}
 	}
 	return len(label) > 1 && links > 0
+}
+
+// stretch is the text of a clause with the words behind it that say nothing, up to the
+// next mark or clause.
+func (r *reader) stretch(c *clause) string {
+	end := len(r.text)
+	for k := range r.clauses {
+		if b := r.clauses[k].b; b > c.b && b < end {
+			end = b
+		}
+	}
+	text := r.words(c.b, end)
+	if at := strings.IndexAny(text, ".,;!?\n"); at >= 0 {
+		text = text[:at]
+	}
+	return text
 }
 
 func excepted(a *asked) verdict {
@@ -99,7 +123,7 @@ func (r *reader) strays(refs []int, c *clause, i int) {
 				r.hear(to[0], judge(&r.lx.refs[to[0]], c.sigs[k:k+1], r.ctx.Now), c, i, byName)
 			}
 		}
-		if s.kind != sFigure || len(r.lx.takers(refs, s.t.q)) > 0 {
+		if s.kind != sFigure || len(r.lx.takers(refs, s.t.q)) > 0 || r.figured(refs, s) {
 			continue
 		}
 		if s.t.q.unit == "" && !s.t.q.frac && !s.t.q.pair {
@@ -117,6 +141,17 @@ func (r *reader) strays(refs []int, c *clause, i int) {
 			r.hear(takers[0], judge(&r.lx.refs[takers[0]], c.sigs[k:k+1], r.ctx.Now), c, i, byName)
 		}
 	}
+}
+
+// figured reports whether one of the refs has an answer in the figure, as a gauge has
+// in a fraction.
+func (r *reader) figured(refs []int, s *signal) bool {
+	for _, ref := range refs {
+		if judge(&r.lx.refs[ref], []signal{*s}, r.ctx.Now).state != check.Open {
+			return true
+		}
+	}
+	return false
 }
 
 // anyNumber reports whether one of the refs takes bare numbers.
@@ -320,7 +355,7 @@ func (r *reader) joined(ref int, v verdict, c *clause, i int) verdict {
 		v.fixed = true
 		return v
 	case old.state == check.Fail && v.state == check.OK:
-		if v.value.Number != nil && old.value.Number == nil {
+		if v.value.Number != nil && old.value.Number == nil && c.hasCheck() {
 			return v
 		}
 		return verdict{state: check.Unsure, why: Conflict}

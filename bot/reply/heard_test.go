@@ -56,7 +56,7 @@ func TestHeard(t *testing.T) {
 		{"should_pass", "chain should hold", "saw.chain=unsure"},
 		{"would_like_to_say", "i would love to say the chain is good", ""},
 		{"according_to_others", "they say the guard is good", ""},
-		{"only_looked_at", "all good but i only looked at the fan", "saw.bar_oil=unsure saw.chain=unsure fan.guard=ok p41.alarm=unsure p41.straps=unsure p42.alarm=unsure p42.straps=unsure"},
+		{"only_looked_at", "all good but i only looked at the fan", "saw.bar_oil=unsure saw.chain=unsure fan.guard=unsure p41.alarm=unsure p41.straps=unsure p42.alarm=unsure p42.straps=unsure"},
 		{"a_trailing_wait", "fan guard good. wait", "fan.guard=unsure"},
 		{"a_promise", "ok will look", ""},
 		{"loud_is_not_everything", "saw is loud", ""},

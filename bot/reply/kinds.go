@@ -171,7 +171,7 @@ func fraction(q *quantity) (quantity, bool) {
 		return f, false
 	case q.unit == "%":
 		f.lo, f.hi = f.lo/100, f.hi/100
-	case q.unit != "":
+	case q.unit != "", q.den > 16:
 		return f, false
 	case q.frac:
 	case q.lo == 1 || q.lo == 0:

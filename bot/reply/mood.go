@@ -34,6 +34,27 @@ func (s *splitter) sinceThen(i int) bool {
 	return false
 }
 
+// nearlyGood reports a word that takes something off the "good" right behind it: half
+// good, close to good.
+func (s *splitter) nearlyGood(i int) bool {
+	t := &s.terms[i]
+	if i+1 >= len(s.terms) || s.terms[i+1].cls&(cGood|cFull|cClosed) == 0 || s.terms[i+1].q != nil || s.terms[i+1].subject() && !s.terms[i+1].predicate() {
+		return false
+	}
+	return isAny(t.word, "nearly", "almost", "somewhat", "partly", "partially", "mostly") && t.word == t.last && s.terms[i+1].is(cGood) ||
+		t.is(cUnderQ|cAbout) && isAny(t.word, "close", "almost", "nearly", "about") && s.terms[i+1].is(cGood) || isAny(t.word, "would", "could", "can") && t.word == t.last
+}
+
+// anythingBut reports words that turn the "good" behind them into its opposite: other
+// than good, far from tight, less than sharp.
+func (s *splitter) anythingBut(i int) bool {
+	if i+1 >= len(s.terms) || !s.terms[i+1].is(cGood) || s.terms[i+1].subject() {
+		return false
+	}
+	t := &s.terms[i]
+	return t.is(cExcept) && t.word == "other" || t.is(cUnderQ) && isAny(t.word, "less", "not", "far", "short", "shy") || isAny(t.word, "far", "nowhere", "hardly", "barely")
+}
+
 // laterOn reports a word that takes back the "good" right before it: good when it is
 // warm, good tomorrow, good-ish.
 func (s *splitter) laterOn(i int) bool {
@@ -64,6 +85,7 @@ func (s *splitter) feedTalk(i int) bool {
 		s.correctHere(t)
 	case t.is(cUndo):
 		s.talk.undo = true
+		s.talk.takenBack = s.talk.takenBack || !s.speaksAhead(i+1)
 	case t.is(cBusy):
 		s.talk.busy = true
 		if t.is(cUndone) && (s.cur.hasSubject() || s.cur.rest) {
@@ -252,6 +274,8 @@ func (s *splitter) feedOther(i int) {
 		s.sig(sUndone, n, false)
 	case t.last == "far" || t.last == "good" && t.word == "so":
 		s.cur.partial = true
+	case isAny(t.word, "did", "done", "doing", "while", "checked", "pulled", "got"):
+		s.cur.done = true
 	case t.word == "one" && i+1 < len(s.terms) && s.terms[i+1].word == "of":
 		s.cur.single = true
 	case t.word == "other" || t.last == "other" || t.last == "one" && t.word == "the":

@@ -13,7 +13,7 @@ var vulgar = strings.NewReplacer(
 	"’", "'", "‘", "'", "“", "\"", "”", "\"", "–", "-", "—", " - ", "−", "-", "″", "\"", "′", "'",
 	"\u200b", "", "\u200d", "", "\ufe0f", "", "\u2028", "\n", "\r\n", "\n",
 	"👍", " thumbsup ", "👌", " okhand ", "✅", " checkmark ", "✔", " checkmark ", "☑", " checkmark ", "🆗", " ok ", "💯", " thumbsup ",
-	"👎", " thumbsdown ", "❌", " redx ", "⚠", " warningsign ", "🚫", " redx ", ":+1:", " thumbsup ", ":thumbsup:", " thumbsup ",
+	"👎", " thumbsdown ", "🙃", " doubtsign ", "💩", " doubtsign ", "🤞", " doubtsign ", "🤔", " doubtsign ", "😬", " doubtsign ", "🙄", " doubtsign ", "😒", " doubtsign ", "🤷", " doubtsign ", "😐", " doubtsign ", "❌", " redx ", "⚠", " warningsign ", "🚫", " redx ", ":+1:", " thumbsup ", ":thumbsup:", " thumbsup ",
 	":white_check_mark:", " checkmark ", ":heavy_check_mark:", " checkmark ", ":ok_hand:", " okhand ", ":-1:", " thumbsdown ",
 	":thumbsdown:", " thumbsdown ", ":x:", " redx ", ":warning:", " warningsign ",
 	"🏻", "", "🏼", "", "🏽", "", "🏾", "", "🏿", "", "≈", "~", "≥", " at least ", "≤", " at most ", "⁄", "/",

@@ -119,7 +119,7 @@ func (s *splitter) numberFits(i int) bool {
 	if i+1 < len(s.terms) && isAny(s.terms[i+1].word, "each", "apiece") {
 		return false
 	}
-	if s.countedOff(i) {
+	if s.countedOff(i) || s.someOfThem(i) {
 		return false
 	}
 	if s.wantsFigure() || i+1 < len(s.terms) && (s.terms[i+1].unknown || s.terms[i+1].is(cNoun) || damagedThings(&s.terms[i+1]) && !s.ownDamage(i)) && s.terms[i].e+1 == s.terms[i+1].b {
@@ -135,6 +135,19 @@ func (s *splitter) numberFits(i int) bool {
 		return true
 	}
 	return len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending && s.endsAt(i+1)
+}
+
+// someOfThem reports whether the number counts those of the check just named that are
+// bad: "lamps good, 2 out".
+func (s *splitter) someOfThem(i int) bool {
+	if len(s.cur.numbers) > 0 || len(s.cur.names) == 0 || !s.cur.spoken() || s.terms[i].q.lo > 12 || i+1 >= len(s.terms) {
+		return false
+	}
+	k := i + 1
+	for k < len(s.terms) && isAny(s.terms[k].word, "is", "are", "s", "was", "of", "them") {
+		k++
+	}
+	return k < len(s.terms) && s.terms[k].is(cBad|cLow) && s.terms[k].q == nil
 }
 
 // countedOff reports whether the number is one of several counted off behind an

@@ -37,6 +37,8 @@ func (r *reader) bareItem(refs []int, c *clause, i int) {
 		r.each(answerable(r.lx, refs), c, i, doubt(WhichCheck), byItem)
 	case len(c.unknown) > 0:
 		r.residue(refs, c, Leftover)
+	case len(r.sweeps) > 0 && i == len(r.clauses)-1 && !c.done:
+		r.taints = append(r.taints, taint{refs: refs, why: Leftover, b: c.b, e: c.e}) // "all good, fyi fan"
 	}
 }
 

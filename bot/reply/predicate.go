@@ -1,6 +1,10 @@
 package reply
 
-import "crosslay/bot/check"
+import (
+	"strings"
+
+	"crosslay/bot/check"
+)
 
 // feedPredicate adds what a term says to the current clause.
 func (s *splitter) feedPredicate(i int) {
@@ -103,7 +107,8 @@ func (s *splitter) breaksBefore(t *term) bool {
 		return false
 	}
 	if s.negOr && t.is(cBad) {
-		return s.assertsAnew(t)
+		last := &s.cur.sigs[len(s.cur.sigs)-1]
+		return !(s.neg != nil && s.neg.i > last.t.i) && s.assertsAnew(t)
 	}
 	if last := s.cur.sigs[len(s.cur.sigs)-1]; t.q != nil && last.kind == sFigure && len(s.cur.names)+len(s.cur.numbers) == 0 && len(s.cur.items) > 0 {
 		return false
@@ -115,19 +120,51 @@ func (s *splitter) breaksBefore(t *term) bool {
 }
 
 // assertsAnew reports whether bad news behind a denied one is said for itself: "no
-// cracks, just a bend", "isn't cracked, is bent".
+// cracks, just a bend", "not nicked, bent". The denial goes on only over "or", and over
+// a list of things in the plural: "no nicks, cuts or abrasions".
 func (s *splitter) assertsAnew(t *term) bool {
-	for k := t.i - 1; k >= 0 && k >= t.i-3; k-- {
-		w := s.terms[k].word
-		if isAny(w, "just", "only", "merely", "but", "though", "simply", "is", "are", "has", "have", "its", "got", "theres") && (s.pending || isAny(w, "just", "only", "merely", "but", "though", "simply")) {
-			s.neg, s.negOr = nil, false
+	if s.joined(t) || s.listEndsInOr(t.i) || s.thingsInARow(t) {
+		return false
+	}
+	s.neg, s.negOr = nil, false
+	return true
+}
+
+// joined reports whether an "or" stands right before the term.
+func (s *splitter) joined(t *term) bool {
+	k := t.i - 1
+	for k > 0 && (isAny(s.terms[k].word, "a", "an", "any", "the", "even") || s.terms[k].punct == "," && s.terms[k-1].is(cOr)) {
+		k--
+	}
+	return k >= 0 && (s.terms[k].is(cOr) || s.terms[k].punct == "/" || s.terms[k].is(cAnd) && !strings.HasSuffix(t.word, "ed"))
+}
+
+// listEndsInOr reports whether the list that goes on at i is closed by "or".
+func (s *splitter) listEndsInOr(i int) bool {
+	for k := i; k < len(s.terms) && k < i+6; k++ {
+		t := &s.terms[k]
+		switch {
+		case t.is(cOr):
 			return true
-		}
-		if s.terms[k].predicate() || s.terms[k].is(cOr) {
+		case t.is(cBad), t.punct == ",", isAny(t.word, "a", "any"):
+		default:
 			return false
 		}
 	}
 	return false
+}
+
+// thingsInARow reports whether the term and the bad news before it are both things in
+// the plural with nothing but a comma between.
+func (s *splitter) thingsInARow(t *term) bool {
+	k := t.i - 1
+	if k >= 0 && s.terms[k].is(cBad) && !damagedThings(&s.terms[k]) && damagedThings(t) {
+		return true // "no missing segments"
+	}
+	if k >= 0 && s.terms[k].punct == "," {
+		k--
+	}
+	return k >= 0 && damagedThings(&s.terms[k]) && damagedThings(t)
 }
 
 // bareNumbers reports whether the clause has said nothing but whole numbers so far,
@@ -166,6 +203,10 @@ func (s *splitter) negate(t *term) {
 	if s.cur.corrects && len(s.cur.sigs) == 0 && !s.cur.hasSubject() && t.word == "no" {
 		return
 	}
+	if t.word == "no" && s.cur.says(sGood) && s.cur.hasSubject() && t.i+1 < len(s.terms) && (s.terms[t.i+1].is(cPronoun) || isAny(s.terms[t.i+1].word, "its", "theyre", "hes", "shes")) {
+		s.correctHere(t) // "blade good no it's cracked"
+		return
+	}
 	if t.is(cNo) && s.cur.hasSubject() && len(s.cur.sigs) > 0 && s.neg == nil && !s.figureNext(t) {
 		s.close(true)
 	}
@@ -178,6 +219,9 @@ func (s *splitter) negate(t *term) {
 	if n := len(s.cur.sigs); t.is(cNo) && n > 0 && s.cur.sigs[n-1].kind == sFigure && s.figureNext(t) {
 		s.cur.sigs = s.cur.sigs[:n-1] // "half no 3/4"
 		return
+	}
+	if s.negUsed && t.is(cNo) {
+		s.neg = nil // "no nicks no cuts": a denial of its own
 	}
 	s.negUsed = false
 	if s.neg != nil && !s.neg.is(cAnd) {
@@ -247,6 +291,9 @@ func (s *splitter) say(t *term) {
 	case kind == sBad && !cannot:
 		s.negOr, s.negUsed = true, true
 		s.sig(sGood, t, true)
+		if s.halfDenied(t) {
+			s.sig(sHedge, t, false)
+		}
 		return
 	case kind == sGood && s.neg.is(cNot) && isAny(t.word, "work", "run", "operate", "exercise", "function") && t.i+2 < len(s.terms) && isAny(s.terms[t.i+1].word, "the", "its", "that") && s.terms[t.i+2].subject():
 		s.sig(sUndone, s.neg, false)
@@ -282,6 +329,21 @@ func (s *splitter) orders(i int) bool {
 	}
 	asked := i > 0 && isAny(s.terms[i-1].word, "pls", "please", "plz", "somebody", "someone", "anybody")
 	return (t.word == "close" || asked) && (isAny(s.terms[i+1].word, "the", "that", "it", "your") || s.terms[i+1].subject())
+}
+
+// halfDenied reports whether only the degree is denied: "not a bad crack", "no new
+// leaks", "not leaking much".
+func (s *splitter) halfDenied(t *term) bool {
+	for k := s.neg.i + 1; k < t.i; k++ {
+		if isAny(s.terms[k].word, "bad", "big", "major", "huge", "large", "serious", "new", "much", "too", "that", "so", "very", "really", "quite", "terrible", "terribly", "badly") {
+			return true
+		}
+	}
+	if t.i+1 < len(s.terms) {
+		n := &s.terms[t.i+1]
+		return isAny(n.word, "much", "badly", "bad", "that", "too", "lot") && n.word == n.last || t.is(cGeneral) && n.is(cBad) && !n.is(cGeneral)
+	}
+	return false
 }
 
 // toCome reports whether what is good is not so yet: "it'll all be good by noon".
@@ -352,6 +414,18 @@ func denied(k signalKind) signalKind {
 	return sUndone
 }
 
+// namesRun reports whether the clause speaks of a run.
+func (s *splitter) namesRun() bool {
+	for _, t := range s.cur.names {
+		for _, x := range t.senses.checks {
+			if s.lx.refs[x].check.Answer.Kind == check.Run {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 func isVolume(u check.Unit) bool {
 	_, ok := check.Convert(1, u, "mL")
 	return ok && u != ""
@@ -360,6 +434,13 @@ func isVolume(u check.Unit) bool {
 // figure adds a quantity with the words that bound it.
 func (s *splitter) figure(t *term) {
 	q := *t.q
+	if q.whole && q.lo <= 12 && s.someOfThem(t.i) {
+		if s.pending || len(s.cur.sigs) > 0 {
+			s.close(true)
+		}
+		s.cur.pronoun = true
+		return
+	}
 	if isVolume(q.unit) && t.i > 0 && isAny(s.terms[t.i-1].word, "put", "added", "add", "poured", "dumped") && s.cur.hasSubject() {
 		s.sig(sPoured, t, false)
 		return
@@ -380,6 +461,15 @@ func (s *splitter) figure(t *term) {
 		case s.bound&cAbout != 0:
 			q.bound = near
 		}
+	}
+	if s.neg != nil && s.neg.is(cNot|cCannot) && !s.negUsed && len(s.cur.names) > 0 && s.takesFigure(s.cur.names[len(s.cur.names)-1]) && s.cur.names[len(s.cur.names)-1].b > s.neg.b {
+		n := s.neg
+		s.neg = nil
+		s.sig(sUndone, n, false) // "didn't run 6"
+		return
+	}
+	if q.whole && q.lo <= 12 && t.i > 0 && isAny(s.terms[t.i-1].word, "at", "by", "since", "from") && s.terms[t.i-1].word == s.terms[t.i-1].last && s.namesRun() {
+		return // an hour and no minutes
 	}
 	if s.neg != nil && s.neg.is(cNo) && s.cur.hasSubject() && s.cur.subjB > s.neg.b {
 		s.flushNeg() // "no halyard on the 24"

@@ -128,8 +128,8 @@ func (r *reader) onPrevious(c *clause, i int) bool {
 		return false
 	}
 	if c.free && c.says(sBad) && !c.pronoun {
-		if c.but {
-			r.unsettle(r.prev) // "guard ok but 2 screws gone"
+		if c.soft {
+			r.unsettle(r.prev) // "guard good, one bolt missing"
 		}
 		return false
 	}

@@ -23,6 +23,9 @@ func unitAt(t []token, i int) (check.Unit, int) {
 			return "", 0
 		}
 	case "s", "h", "l", "v", "m":
+		if w == "s" && i > 0 && t[i-1].kind == aWord {
+			return "", 0 // "one's" is no second
+		}
 		if ends := i+1 == len(t) || t[i+1].kind == aPunct; !t[i].glued && w != "v" && w != "m" && !(w == "l" && ends) {
 			return "", 0
 		}

@@ -224,6 +224,7 @@ func (r *reader) expired(refs []int, c *clause) bool {
 }
 
 func (r *reader) ask(c *clause, tg target) {
+	r.taints = append(r.taints, taint{refs: append(appendNew(tg.refs, tg.choice), r.asideOf(tg)...), why: Asking, b: c.b, e: c.e})
 	for _, ref := range append(slices.Clone(tg.refs), tg.choice...) {
 		r.about = append(r.about, r.lx.refs[ref].ref)
 	}
@@ -244,6 +245,14 @@ func (r *reader) zorched(ref int, c *clause) bool {
 	return !u.is(cThing) && !u.capital && u.b > c.names[0].e && len(r.lx.refs[ref].check.Answer.Choices) == 0
 }
 
+// asideOf are the checks of an item that is only asked about.
+func (r *reader) asideOf(tg target) []int {
+	if len(tg.refs)+len(tg.choice) > 0 {
+		return nil
+	}
+	return r.lx.ofItems(tg.items)
+}
+
 // repeated reports whether a name was only said twice: one of them was meant for
 // another word, as "full" heard as "fuel".
 func repeated(names []*term) bool {
@@ -257,6 +266,9 @@ func (r *reader) specific(tg target, c *clause, i int) {
 	if c.same && !c.spoken() && len(r.before) > 0 {
 		r.alike(tg.refs, c, i)
 		return
+	}
+	if c.except && i > 0 && len(r.clauses[i-1].names) > 0 && len(intersect(r.before, tg.refs)) == 0 {
+		r.unsettle(r.before) // "blades good except the tip"
 	}
 	if len(c.sigs) == 0 && (repeated(c.names) || c.isName) {
 		r.each(tg.refs, c, i, doubt(NoReading), byName)
@@ -283,6 +295,9 @@ func (r *reader) specific(tg target, c *clause, i int) {
 		}
 		if v.state == check.Open && len(c.sigs) == 0 && r.zorched(ref, c) {
 			v = doubt(Leftover)
+		}
+		if v.state == check.Open && !v.wants && len(c.sigs) == 0 && !r.lx.refs[ref].check.Answer.Kind.WantsFigure() {
+			r.taints = append(r.taints, taint{refs: []int{ref}, why: Leftover, b: c.b, e: c.e}) // named, and nothing said of it
 		}
 		if v.state == check.Open && c.doubtful() {
 			r.taints = append(r.taints, taint{refs: []int{ref}, why: Leftover, b: c.b, e: c.e})

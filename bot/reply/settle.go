@@ -92,7 +92,7 @@ func (r *reader) reading(tk talk, terms []term) Reading {
 	out := Reading{About: r.about, Reports: r.reports, NotUnderstood: r.leftover, Busy: r.busy, Back: tk.back}
 	r.marks(&out, terms)
 	r.timed(&out)
-	if tk.retract {
+	if tk.retract || tk.takenBack {
 		r.retract()
 	}
 	for ref := range r.records {

@@ -100,6 +100,8 @@ func (lx *lexicon) misheard(t []token, i int) (string, bool) {
 		return "four", after == "out" && wordAt(t, i+2) == "of" || before == "for" && isAny(after, "minutes", "min", "minute", "mins")
 	case "no":
 		return "know", isAny(before, "dont", "didnt", "doesnt")
+	case "know":
+		return "no", isAny(before, "is", "are", "s", "its", "fluids", "blades") && vocabularyMeans(after, cGood)
 	case "too":
 		if i > 0 && i+1 < len(t) && t[i-1].kind == aNumber && t[i+1].kind == aNumber {
 			return "to", true

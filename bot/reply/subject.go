@@ -281,6 +281,10 @@ func (r *reader) subjectless(c *clause, i int) {
 		r.exceptUnnamed(c)
 		return
 	}
+	if len(c.places) > 0 && !c.all && !c.rest {
+		r.residue(r.lx.ofItems(c.places), c, Leftover) // of what rides there, or who sits there
+		return
+	}
 	if !c.spoken() && !c.says(sHedge) {
 		r.silent(c, i)
 		return
