@@ -103,11 +103,7 @@ func (e *ear) turn(ctx context.Context, begun *bool) error {
 	if err := e.resolve(ctx); err != nil {
 		return err
 	}
-	ctx, cancel := context.WithTimeout(ctx, wait+time.Minute)
-	defer cancel()
-	resp, err := e.client.FullSyncRequest(ctx, mautrix.ReqSync{
-		Timeout: int(wait.Milliseconds()), Since: e.since, FilterID: syncFilter, SetPresence: event.PresenceOnline,
-	})
+	resp, err := e.sync(ctx, wait)
 	if e.since != "" && isBadToken(err) {
 		e.since = "" // the server forgot: gaps are paged from what was heard last
 	}
@@ -115,6 +111,15 @@ func (e *ear) turn(ctx context.Context, begun *bool) error {
 		return err
 	}
 	return e.hear(ctx, resp)
+}
+
+// sync asks what happened since the last time. A connection that hangs is given up.
+func (e *ear) sync(ctx context.Context, wait time.Duration) (*mautrix.RespSync, error) {
+	ctx, cancel := context.WithTimeout(ctx, wait+time.Minute)
+	defer cancel()
+	return e.client.FullSyncRequest(ctx, mautrix.ReqSync{
+		Timeout: int(wait.Milliseconds()), Since: e.since, FilterID: syncFilter, SetPresence: event.PresenceOnline,
+	})
 }
 
 // syncFilter leaves out what is of no use to a bot.

@@ -103,7 +103,8 @@ func (b *Backend) upload(ctx context.Context, room id.RoomID, c *event.MessageEv
 	kind := c.Info.MimeType
 	if secret {
 		c.File = &event.EncryptedFileInfo{EncryptedFile: *attachment.NewEncryptedFile()}
-		data, kind = c.File.Encrypt(data), "application/octet-stream"
+		data, kind = bytes.Clone(data), "application/octet-stream"
+		c.File.EncryptInPlace(data)
 	}
 	resp, err := b.client.UploadMedia(ctx, mautrix.ReqUploadMedia{ContentBytes: data, ContentType: kind})
 	if err != nil {

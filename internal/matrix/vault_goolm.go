@@ -144,7 +144,6 @@ func (s *safe) request(ctx context.Context, ev *event.Event) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	c := ev.Content.AsEncrypted()
-	//lint:ignore SA1019 senders still fill in the key, and older ones want it back
 	return s.mach.SendRoomKeyRequest(ctx, ev.RoomID, c.SenderKey, c.SessionID, "", map[id.UserID][]id.DeviceID{ev.Sender: {"*"}})
 }
 

@@ -3,6 +3,7 @@
 package matrixtest
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"testing"
@@ -53,7 +54,8 @@ func (p *Person) Photo(room id.RoomID, thread id.EventID, data []byte, caption s
 	secret, _ := p.Client.StateStore.IsEncrypted(context.Background(), room)
 	if secret {
 		c.File = &event.EncryptedFileInfo{EncryptedFile: *attachment.NewEncryptedFile()}
-		data = c.File.Encrypt(data)
+		data = bytes.Clone(data)
+		c.File.EncryptInPlace(data)
 	}
 	resp, err := p.Client.UploadBytes(context.Background(), data, "application/octet-stream")
 	must(p.t, err)
