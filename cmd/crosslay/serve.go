@@ -152,9 +152,19 @@ func openTerminal(p parts) (serve.Backend, error) {
 	guide := story.NewGuide(setup, time.Now())
 	return &terminal.Live{Station: terminal.Station{
 		Hall: story.NewHall(setup.Dept, svc), Zone: setup.Dept.Zone, Now: time.Now,
-		Welcome: []string{setup.Dept.Name + ". /help: how to use this screen."},
+		Welcome: greeting(setup.Dept.Name, guide.Who),
 		Who:     guide.Who, Where: guide.Where,
 	}, In: os.Stdin, Out: os.Stdout}, nil
+}
+
+// greeting is the first screen of a served terminal. Without a speaker nothing that
+// is typed would be anybody's.
+func greeting(department, who string) []string {
+	lines := []string{department + ". /help: how to use this screen."}
+	if who == "" {
+		lines = append(lines, "Nobody in the department file has an account on the terminal, so nobody is heard here. Give people one: accounts: {terminal: ana}.")
+	}
+	return lines
 }
 
 // backlog counts what an operator should know of.
