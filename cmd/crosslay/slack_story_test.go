@@ -278,3 +278,38 @@ func (w *slackTown) allSent() {
 		}
 	}
 }
+
+// TestSlack_archived: a channel that is archived under the bot keeps its own
+// messages from being said, and no others; the day after it is back, so are its
+// prompts.
+func TestSlack_archived(t *testing.T) {
+	script := storyOf(t, "morning.story")
+	synctest.Test(t, func(t *testing.T) {
+		w := newSlackTown(t, beginOf(t, script), everywhere)
+		w.start()
+		room, _ := w.setup.Dept.Room("room-st2")
+		prompts := func() map[string]int {
+			n := map[string]int{}
+			for _, m := range w.Posted() {
+				if key, _ := m.Payload["key"].(string); strings.HasPrefix(key, "prompt/") {
+					n[strings.Split(key, "/")[1]]++
+				}
+			}
+			return n
+		}
+		w.Archive(room.Address)
+		w.until(w.clock.Add(time.Minute))
+		if n := prompts(); n["E2"] != 0 || n["E1"] != 1 || n["R2"] != 1 {
+			t.Errorf("prompts %v", n)
+		}
+		if refused, err := w.store.Outgoing(t.Context(), outbox.Refused); err != nil || len(refused) == 0 || !strings.Contains(refused[0].Reason, "unarchive it") {
+			t.Errorf("refused are %+v, %v", refused, err)
+		}
+		w.Unarchive(room.Address)
+		w.until(w.clock.Add(24 * time.Hour))
+		if n := prompts(); n["E2"] != 1 || n["E1"] != 2 {
+			t.Errorf("prompts %v", n)
+		}
+		w.end()
+	})
+}

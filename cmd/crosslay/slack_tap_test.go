@@ -173,3 +173,38 @@ func sayings(f chat.Field) []string {
 	}
 	return nil
 }
+
+// TestSlack_form_asks_what_is_open: the form under the prompt follows what was
+// said: it asks what is open, and has what is in doubt filled in.
+func TestSlack_form_asks_what_is_open(t *testing.T) {
+	steps, err := story.Parse("form", "at 2026-11-25 06:59\n+1m\nines in E1: all good, 1 full, fluid low\nravi in E1: ran it 7, saw ran 4 min")
+	if err != nil {
+		t.Fatal(err)
+	}
+	script := story.Script{Name: "form", Steps: steps}
+	synctest.Test(t, func(t *testing.T) {
+		w := newSlackTown(t, beginOf(t, script), everywhere)
+		w.start()
+		if err := w.play(steps); err != nil {
+			t.Fatal(err)
+		}
+		w.tap("ines", "E1", "Fill in the form")
+		views := w.Views(w.users["ines"])
+		if len(views) != 1 {
+			t.Fatalf("%d dialogs are open", len(views))
+		}
+		var asked []string
+		for _, b := range views[0].Blocks {
+			element, _ := b["element"].(map[string]any)
+			option, _ := element["initial_option"].(map[string]any)
+			if id, _ := b["block_id"].(string); b["type"] == "input" && id != "rest" {
+				asked = append(asked, fmt.Sprint(id, option["value"]))
+			}
+		}
+		want := []string{"n/2/low", "n/5/min<nil>", "n/12/in<nil>", "n/17/<nil>"}
+		if diff := cmp.Diff(want, asked); diff != "" {
+			t.Errorf("asked is (-want +got):\n%s", diff)
+		}
+		w.end()
+	})
+}

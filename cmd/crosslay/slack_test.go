@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -10,6 +12,7 @@ import (
 
 	"crosslay/config"
 	"crosslay/internal/slack"
+	"crosslay/internal/slack/slackdouble"
 )
 
 func TestSlack_guide(t *testing.T) {
@@ -67,5 +70,38 @@ func TestSlack_manifest(t *testing.T) {
 	want := strings.Fields("app_mention message.channels message.groups message.im reaction_added reaction_removed")
 	if !slices.Equal(m.Settings.Events.Bot, want) {
 		t.Errorf("events %v, want %v", m.Settings.Events.Bot, want)
+	}
+}
+
+// TestSlack_vet_online runs the command as a person does, against a double on this
+// machine.
+func TestSlack_vet_online(t *testing.T) {
+	w := slackdouble.New(t, slackdouble.Options{PerMinute: map[string]int{"apps.connections.open": 100}})
+	t.Setenv("CROSSLAY_SLACK_BOT_TOKEN", w.BotToken)
+	t.Setenv("CROSSLAY_SLACK_APP_TOKEN", w.AppToken)
+	t.Setenv(slackURL, w.URL())
+	text := string(config.ExampleYAML)
+	for _, name := range []string{"station-1", "shop", "officers"} {
+		w.AddChannel(name)
+		text = strings.Replace(text, `backend: terminal, address: "#`+name+`"`, `backend: slack, address: "#`+name+`"`, 1)
+	}
+	file := filepath.Join(t.TempDir(), "dept.yaml")
+	if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	args := []string{"vet", "--online", "--secrets", t.TempDir(), file}
+	if code := run(args); code != exitOK {
+		t.Errorf("exit %d where all is well", code)
+	}
+	shop := w.AddChannel("shop-2")
+	w.Remove(shop, w.BotUser)
+	if err := os.WriteFile(file, []byte(strings.Replace(text, "#shop", shop, 1)), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if code := run(args); code != exitWrong {
+		t.Errorf("exit %d with a channel that the bot is not in", code)
+	}
+	for _, v := range w.Violations() {
+		t.Errorf("violation: %v", v)
 	}
 }
