@@ -191,7 +191,7 @@ func (e *ear) hear(ctx context.Context, resp *mautrix.RespSync) error {
 		delete(e.invites, room)
 		e.cfg.Log.Warn("matrix: the bot is not in a room any more", "room", string(room), "address", e.rooms.at(room))
 	}
-	h := &hearing{ear: e, unread: e.unread, cursors: map[string]string{}, now: time.Now()}
+	h := &hearing{ear: e, unread: e.unread, cursors: e.rooms.cursors(), now: time.Now()}
 	for _, room := range slices.Sorted(maps.Keys(resp.Rooms.Join)) {
 		if err := h.room(ctx, room, resp.Rooms.Join[room].Timeline); err != nil {
 			return err

@@ -43,7 +43,8 @@ type Config struct {
 	// Known reports whether the department file has the account
 	// ("@ana:example.org"): only known people may invite.
 	Known func(account string) bool
-	// Cursor is what the last stored batch left under a name, "" for nothing.
+	// Cursor is what the last stored batch left under a name, "" for nothing; nil
+	// where nothing is heard.
 	Cursor func(ctx context.Context, name string) (string, error)
 	// Past is an event handed in before, by its id: what a redaction takes back.
 	Past func(ctx context.Context, id string) (chat.Event, bool, error)
@@ -78,6 +79,12 @@ func Open(ctx context.Context, cfg Config) (*Backend, error) {
 	if cfg.Grace == 0 {
 		cfg.Grace = 10 * time.Minute
 	}
+	if cfg.Cursor == nil {
+		cfg.Cursor = func(context.Context, string) (string, error) { return "", nil }
+	}
+	if cfg.Past == nil {
+		cfg.Past = func(context.Context, string) (chat.Event, bool, error) { return chat.Event{}, false, nil }
+	}
 	if cfg.Log == nil {
 		cfg.Log = slog.New(slog.DiscardHandler)
 	}
@@ -89,7 +96,7 @@ func Open(ctx context.Context, cfg Config) (*Backend, error) {
 	if b.vault, err = openVault(ctx, client, cfg.Account, cfg.Dir); err != nil {
 		return nil, err
 	}
-	b.rooms = newRooms(client, b.vault, cfg.Rooms)
+	b.rooms = newRooms(client, b.vault, cfg)
 	return b, nil
 }
 

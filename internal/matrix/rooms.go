@@ -19,16 +19,18 @@ type rooms struct {
 	client *mautrix.Client
 	vault  vault
 	list   func() []string
+	past   func(ctx context.Context, name string) (string, error) // cursors
 
 	mu      sync.Mutex
 	ids     map[string]id.RoomID // by address
 	known   map[id.RoomID]bool   // rooms whose state was fetched in this run
+	named   map[id.RoomID]bool   // of those, the rooms that have a name
 	address map[id.RoomID]string
 	out     map[id.RoomID]time.Time // since when the bot is known not to be in it
 }
 
-func newRooms(client *mautrix.Client, v vault, list func() []string) *rooms {
-	return &rooms{client: client, vault: v, list: list, ids: map[string]id.RoomID{}, known: map[id.RoomID]bool{}, address: map[id.RoomID]string{}, out: map[id.RoomID]time.Time{}}
+func newRooms(client *mautrix.Client, v vault, cfg Config) *rooms {
+	return &rooms{client: client, vault: v, list: cfg.Rooms, past: cfg.Cursor, ids: map[string]id.RoomID{}, known: map[id.RoomID]bool{}, named: map[id.RoomID]bool{}, address: map[id.RoomID]string{}, out: map[id.RoomID]time.Time{}}
 }
 
 // errNoAddress is said of an address that can never be a room's.
@@ -46,11 +48,10 @@ func (r *rooms) find(ctx context.Context, address string) (id.RoomID, error) {
 	case strings.HasPrefix(address, "!"):
 		room = id.RoomID(address)
 	case strings.HasPrefix(address, "#") && strings.Contains(address, ":"):
-		resp, err := r.client.ResolveAlias(ctx, id.RoomAlias(address))
-		if err != nil {
+		var err error
+		if room, err = r.lookUp(ctx, address); err != nil {
 			return "", err
 		}
-		room = resp.RoomID
 	default:
 		return "", fmt.Errorf("%q: %w: %w", address, errNoAddress, chat.ErrRefused)
 	}
@@ -61,6 +62,32 @@ func (r *rooms) find(ctx context.Context, address string) (id.RoomID, error) {
 		r.address[room] = address
 	}
 	return room, nil
+}
+
+// lookUp asks which room has an alias. If the server cannot tell just now, it is
+// the one that had it the last time.
+func (r *rooms) lookUp(ctx context.Context, alias string) (id.RoomID, error) {
+	resp, err := r.client.ResolveAlias(ctx, id.RoomAlias(alias))
+	if err == nil {
+		return resp.RoomID, nil
+	}
+	if had, lost := r.past(ctx, roomCursor(alias)); !isGone(err) && lost == nil && had != "" {
+		return id.RoomID(had), nil
+	}
+	return "", err
+}
+
+func roomCursor(alias string) string { return "room/" + alias }
+
+// cursors are which room each address of the file was, for the next run.
+func (r *rooms) cursors() map[string]string {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	all := map[string]string{}
+	for room, address := range r.address {
+		all[roomCursor(address)] = string(room)
+	}
+	return all
 }
 
 func (r *rooms) listed(address string) bool {
@@ -97,7 +124,7 @@ func (r *rooms) at(room id.RoomID) string {
 }
 
 // place is where something said in a room was said; false if that is no concern
-// of the bot's. A room of two that is not in the file is a direct one.
+// of the bot's. A room of two that has no name and is not in the file is a direct one.
 func (r *rooms) place(ctx context.Context, room id.RoomID) (chat.Place, bool, error) {
 	if address := r.at(room); address != "" {
 		return chat.Place{Backend: Name, Room: address}, true, nil
@@ -109,7 +136,10 @@ func (r *rooms) place(ctx context.Context, room id.RoomID) (chat.Place, bool, er
 		return chat.Place{}, false, err
 	}
 	members, err := r.client.StateStore.GetRoomJoinedOrInvitedMembers(ctx, room)
-	if err != nil || len(members) != 2 {
+	r.mu.Lock()
+	named := r.named[room]
+	r.mu.Unlock()
+	if err != nil || len(members) != 2 || named {
 		return chat.Place{}, false, err
 	}
 	return chat.Place{Backend: Name, Room: string(room), Direct: true}, true, nil
@@ -124,12 +154,13 @@ func (r *rooms) learn(ctx context.Context, room id.RoomID) error {
 	if known {
 		return nil
 	}
-	if err := r.vault.learn(ctx, room); err != nil {
+	named, err := r.vault.learn(ctx, room)
+	if err != nil {
 		return err
 	}
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	r.known[room] = true
+	r.known[room], r.named[room] = true, named
 	return nil
 }
 

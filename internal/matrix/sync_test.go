@@ -29,6 +29,7 @@ type fake struct {
 	syncs int
 	at    []time.Time // of each sync
 
+	alias  int             // status of a look-up; 200 if zero
 	dir    string          // of the account; a passing one if empty
 	device json.RawMessage // the keys of the bot's device
 	made   int             // how often it made one-time keys
@@ -69,7 +70,7 @@ func (f *fake) answer(req *http.Request) (int, string) {
 	case strings.HasSuffix(path, "/state"):
 		return 200, f.state
 	case strings.Contains(path, "/directory/room/"):
-		return 200, `{"room_id":"!r:localhost"}`
+		return cmp.Or(f.alias, 200), `{"room_id":"!r:localhost"}`
 	case strings.HasSuffix(path, "/keys/query"):
 		return 200, `{"device_keys":` + f.keys() + `}`
 	case strings.HasSuffix(path, "/keys/upload"):
@@ -103,6 +104,7 @@ func (f *fake) upload(req *http.Request) {
 }
 
 const ownState = `[{"type":"m.room.member","state_key":"@bot:localhost","sender":"@bot:localhost","event_id":"$m1","content":{"membership":"join"}},
+	{"type":"m.room.canonical_alias","state_key":"","sender":"@ana:localhost","event_id":"$m3","content":{"alias":"#st1:localhost"}},
 	{"type":"m.room.member","state_key":"@ana:localhost","sender":"@ana:localhost","event_id":"$m2","content":{"membership":"join","displayname":"Ana"}}]`
 
 // listen runs a backend on a fake for a while and returns what it heard.
@@ -242,6 +244,34 @@ func TestRun_gaps(t *testing.T) {
 				}
 				if cursors["last/!r:localhost"] == "" {
 					t.Error("it does not know what it heard last")
+				}
+			})
+		})
+	}
+}
+
+// TestRun_alias: a server that cannot look an alias up just now does not make the
+// bot deaf in the room that it knows; one that says that there is none does.
+func TestRun_alias(t *testing.T) {
+	cases := map[string]struct {
+		status int
+		known  string
+		want   string
+	}{"well": {200, "", "3"}, "known": {502, "!r:localhost", "3"}, "unknown": {502, "", ""}, "gone": {404, "!r:localhost", ""}}
+	for name, c := range cases {
+		t.Run(name, func(t *testing.T) {
+			synctest.Test(t, func(t *testing.T) {
+				f := &fake{state: ownState, alias: c.status}
+				f.sync = func(n int, _ string) (int, string) {
+					if n == 1 {
+						return 200, timeline("s2", false, "", message(3))
+					}
+					return 0, ""
+				}
+				cursors := map[string]string{"since/@bot:localhost/DEV": "s1", "last/!r:localhost": "$2", "room/#st1:localhost": c.known}
+				heard, err := listen(t, f, cursors, 10*time.Second)
+				if err != nil || texts(heard) != c.want {
+					t.Errorf("heard %q (%v), want %q", texts(heard), err, c.want)
 				}
 			})
 		})

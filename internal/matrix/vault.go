@@ -26,8 +26,9 @@ type vault interface {
 	// take keeps the keys and the state that a sync brought. It comes before
 	// anything of that sync is decrypted.
 	take(ctx context.Context, resp *mautrix.RespSync, since string) error
-	// learn fetches the state of a room: who is in it, whether it is encrypted.
-	learn(ctx context.Context, room id.RoomID) error
+	// learn fetches the state of a room: who is in it, whether it is encrypted, and
+	// whether it has a name, which a room for two has not.
+	learn(ctx context.Context, room id.RoomID) (named bool, err error)
 	// joined reports whether the bot is in a room, by the state taken so far.
 	joined(ctx context.Context, room id.RoomID) bool
 	// encrypted reports whether a room is encrypted, by the state taken so far.
@@ -68,11 +69,11 @@ func (d *desk) take(ctx context.Context, resp *mautrix.RespSync, since string) e
 	return d.syncer.ProcessResponse(ctx, resp, since)
 }
 
-func (d *desk) learn(ctx context.Context, room id.RoomID) error {
+func (d *desk) learn(ctx context.Context, room id.RoomID) (named bool, err error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	_, err := d.client.State(ctx, room)
-	return err
+	state, err := d.client.State(ctx, room)
+	return len(state[event.StateRoomName])+len(state[event.StateCanonicalAlias]) > 0, err
 }
 
 func (d *desk) joined(ctx context.Context, room id.RoomID) bool {
