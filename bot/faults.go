@@ -274,12 +274,7 @@ func (d *decision) root(st *Standing, f *defect.Defect, fate defect.Fate) {
 		return
 	}
 	d.out.Messages = append(d.out.Messages, chat.Message{Key: defectKey(f.ID), Kind: chat.Defect, About: f.Ref.String(), Tell: true,
-		Place: chat.Place{Backend: room.Backend, Room: room.Address}, Blocks: blocks, Pics: d.ev.Pics, Choices: shopChoices()})
-}
-
-func shopChoices() []chat.Choice {
-	return []chat.Choice{{Label: "Seen", Say: "seen"}, {Label: "Need it here", Say: "need it at the shop"},
-		{Label: "Repaired", Say: "repaired"}, {Label: "Back in service", Say: "back in service"}}
+		Place: chat.Place{Backend: room.Backend, Room: room.Address}, Blocks: blocks, Pics: d.ev.Pics, Choices: wording.DefectChoices()})
 }
 
 func (d *decision) defectView(st *Standing, f *defect.Defect, fate defect.Fate) wording.DefectView {

@@ -65,3 +65,12 @@ func PromptChoices() []chat.Choice {
 		{Label: "On a call", Say: "on a call"},
 	}
 }
+
+// DefectChoices are the shop's steps in the life of a defect, in their order.
+func DefectChoices() []chat.Choice {
+	return []chat.Choice{
+		{Label: "Seen", Say: "seen"}, {Label: "Waiting for parts", Say: "waiting for parts"}, {Label: "Need it here", Say: "need it at the shop"},
+		{Label: "Spare placed", Say: "spare placed"}, {Label: "Repaired", Say: "repaired"}, {Label: "Back in service", Say: "back in service"},
+		{Label: "Not a fault", Say: "not a fault"},
+	}
+}

@@ -45,6 +45,12 @@ func TestSlack_taps(t *testing.T) {
 			w.tap("wim", "defect 1", "Repaired")
 			w.tap("wim", "defect 1", "Back in service")
 		}},
+		"shop_steps_aside": {"ines in E1: left hose has a nick\nravi in E1: right hose has a cut", "wim in defect 1: waiting for parts\nwim in defect 1: spare placed\nwim in defect 2: need it at the shop\nwim in defect 1: not a fault", func(w *slackTown) {
+			w.tap("wim", "defect 1", "Waiting for parts")
+			w.tap("wim", "defect 1", "Spare placed")
+			w.tap("wim", "defect 2", "Need it here")
+			w.tap("wim", "defect 1", "Not a fault")
+		}},
 		"crew_taps_the_shops_button": {"ines in E1: left hose has a nick", "ines in defect 1: repaired", func(w *slackTown) {
 			w.tap("ines", "defect 1", "Repaired")
 		}},
