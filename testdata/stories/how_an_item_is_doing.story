@@ -3,6 +3,8 @@ at 2026-11-25 06:59
 ravi in E1: pump ran 7 min
 ravi in E1: throttle is loose
 wim in defect: repaired, back in service
+greta in #officers: how is PU-01 doing?
+expect status text="Not watched long enough"
 at 2026-12-26 07:00
 +1m
 greta in #officers: how is PU-01 doing?
