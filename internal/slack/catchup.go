@@ -197,10 +197,11 @@ func (g *gap) missing() {
 	}
 }
 
-// hands adds what reactions changed on the bot's own messages.
+// hands adds what reactions changed on the bot's own messages of the last days.
 func (b *Backend) hands(ctx context.Context, g *gap, roots []wrote) error {
 	for _, root := range roots {
-		if string(root.User) != g.ear.user && root.Bot != g.ear.bot {
+		own := string(root.User) == g.ear.user || root.Bot != "" && root.Bot == g.ear.bot
+		if !own || !g.whole[root.TS] {
 			continue
 		}
 		stored, err := b.cfg.Bookmark(ctx, aboutMark+g.channel+"/"+root.TS)

@@ -131,6 +131,26 @@ func TestPictures_through(t *testing.T) {
 	})
 }
 
+// TestPictures_edited: an edit may bring another picture.
+func TestPictures_edited(t *testing.T) {
+	onBench(t, slackdouble.Options{Processing: 2 * time.Second}, func(w *bench) {
+		ref := w.post(prompt("k/1"), w.place())
+		edit := board("k/1/edit/1")
+		edit.Edits = "k/1"
+		var err error
+		for range 3 {
+			if _, err = w.b.Post(w.t.Context(), edit, w.place(), ref); err == nil {
+				break
+			}
+			time.Sleep(5 * time.Second)
+		}
+		shown := w.All(w.station)
+		if files, _ := w.pictured(shown[0]); err != nil || len(shown) != 1 || len(files) != 1 || shown[0].Payload["key"] != "k/1" {
+			t.Errorf("%v: shown are %+v", err, shown)
+		}
+	})
+}
+
 // TestPictures_gone: a photo that was deleted, or stands on another service, is
 // named; the report stands.
 func TestPictures_gone(t *testing.T) {

@@ -27,11 +27,14 @@ func (b *Backend) show(ctx context.Context, m chat.Message, place chat.Place, ta
 		return "", err
 	}
 	all := pages(m)
-	if target != "" {
-		return target, b.revise(ctx, m, all, channel, place, target)
-	}
 	if all[0].images, err = b.images(ctx, m); err != nil {
 		return "", err
+	}
+	if target != "" {
+		if err = b.revise(ctx, m, all, channel, place, target); err == nil {
+			b.landed(m.Key)
+		}
+		return target, b.unsettled(m, err)
 	}
 	ts, err := b.post(ctx, channel, string(place.Thread), pageKey(m.Key, 0), all[0])
 	if err != nil {

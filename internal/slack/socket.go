@@ -69,6 +69,7 @@ func (b *Backend) connection(ctx context.Context, d *door) (greeted bool, err er
 	}
 	defer conn.Close()
 	defer context.AfterFunc(ctx, func() { conn.Close() })()
+	conn.SetReadLimit(mostBody)
 	until := func(d time.Duration) { _ = conn.SetReadDeadline(time.Now().Add(d)) } // what is broken shows at the next read
 	conn.SetPingHandler(func(data string) error {
 		until(silence)
