@@ -25,6 +25,7 @@ import (
 	"crosslay/bot/check"
 	"crosslay/config"
 	"crosslay/internal/matrix/matrixtest"
+	"crosslay/internal/outbox"
 	"crosslay/internal/sqlite"
 	"crosslay/internal/story"
 )
@@ -312,33 +313,62 @@ func (w *matrixTown) plain(db string) []string {
 // is there once, and all of it came encrypted.
 func (w *matrixTown) nothingTwice() {
 	w.t.Helper()
+	sent := w.sent()
+	if len(sent) < 20 {
+		w.t.Errorf("only %d messages were sent", len(sent))
+	}
+	var counts map[string]int
+	w.poll("ines sees what the bot said", func() bool {
+		counts = w.seen("ines")
+		for _, key := range sent {
+			if counts[key] == 0 {
+				return false
+			}
+		}
+		return true
+	})
+	for key, n := range counts {
+		if n != 1 {
+			w.t.Errorf("%s is there %d times", key, n)
+		}
+	}
+}
+
+// seen counts the bot's messages as somebody sees them, by key.
+func (w *matrixTown) seen(who string) map[string]int {
+	w.t.Helper()
 	counts := map[string]int{}
 	for _, room := range w.rooms {
-		for _, s := range w.people["ines"].All(room, w.me) {
+		for _, s := range w.people[who].All(room, w.me) {
 			counts[keyOf(s)]++
 			if !s.Secret {
 				w.t.Errorf("not encrypted: %s", s.Body)
 			}
 		}
 	}
-	for key, n := range counts {
-		if n != 1 {
-			w.t.Errorf("%s is there %d times", key, n)
-		}
-	}
+	return counts
+}
+
+// sent lists the messages that the bot has sent to rooms on Matrix, by key.
+func (w *matrixTown) sent() []string {
+	w.t.Helper()
 	store, err := sqlite.Open(w.db, sqlite.Options{ReadOnly: true})
 	w.must(err)
 	defer store.Close()
-	sent, err := store.Outgoing(w.t.Context())
+	all, err := store.Outgoing(w.t.Context())
 	w.must(err)
-	for _, o := range sent {
-		if o.Message.Place.Backend == "matrix" && !o.Message.Place.Direct && o.Message.Edits == "" && counts[string(o.Message.Key)] != 1 {
-			w.t.Errorf("%s (%s) is there %d times", o.Message.Key, o.State, counts[string(o.Message.Key)])
+	var keys []string
+	for _, o := range all {
+		if o.Message.Place.Backend != "matrix" || o.Message.Place.Direct || o.Message.Edits != "" {
+			continue
 		}
+		if o.State != outbox.Sent {
+			w.t.Errorf("%s is %s: %s", o.Message.Key, o.State, o.Reason)
+			continue
+		}
+		keys = append(keys, string(o.Message.Key))
 	}
-	if len(counts) < 10 {
-		w.t.Errorf("only %d messages of the bot's are there", len(counts))
-	}
+	return keys
 }
 
 func freePort(t *testing.T) string {

@@ -52,7 +52,7 @@ func (w *matrixTown) poll(what string, done func() bool) {
 		}
 	}
 	log, _ := os.ReadFile(w.log)
-	w.t.Fatalf("it does not come about that %s; the bot's log:\n%s", what, log)
+	w.t.Fatalf("it does not come about that %s; the bot's log:\n%s\nthe homeserver's:\n%s", what, log, w.Said())
 }
 
 // settle waits until the bot has said all that it has to say.

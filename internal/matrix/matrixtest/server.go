@@ -163,8 +163,17 @@ func (s *Server) Up(t testing.TB) {
 			return
 		}
 	}
-	said, _ := os.ReadFile(s.log.Name())
-	t.Fatalf("The homeserver does not answer at %s. It says:\n%s", s.URL, said)
+	t.Fatalf("The homeserver does not answer at %s. It says:\n%s", s.URL, s.Said())
+}
+
+// Said is what the homeserver last wrote to its log.
+func (s *Server) Said() string {
+	said, err := os.ReadFile(s.log.Name())
+	if err != nil {
+		return err.Error()
+	}
+	const most = 4000
+	return string(said[max(0, len(said)-most):])
 }
 
 // Kill ends the homeserver as a power cut would.
