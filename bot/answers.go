@@ -93,6 +93,7 @@ func (d *decision) companyLines(c dept.CompanyID) []string {
 		return lines
 	}
 	lines = append(lines, "Can: "+orElse(strings.Join(d.can(c), ", "), "nothing that a sheet names"))
+	lines = append(lines, d.cannot(c)...)
 	for _, ref := range d.faultsOf(st) {
 		lines = append(lines, "fault: "+d.thing(ref.Item).Number+" "+d.label(ref)+": "+st.Watch.Recorded[ref.String()].Words)
 	}

@@ -76,6 +76,22 @@ func (d *decision) coverLines(c dept.CompanyID, wants []string) []wording.CoverL
 	return lines
 }
 
+// cannot tells what a company cannot do now, and who covers.
+func (d *decision) cannot(c dept.CompanyID) []string {
+	return wording.Cannot(d.coverLines(c, d.could(c)), d.Dept.Units)
+}
+
+// allCannot is the same for every company, by its name.
+func (d *decision) allCannot() []string {
+	var lines []string
+	for _, c := range d.Dept.Companies {
+		for _, line := range d.cannot(c.ID) {
+			lines = append(lines, c.Name+": "+line)
+		}
+	}
+	return lines
+}
+
 func yes(b bool) int {
 	if b {
 		return 1

@@ -213,6 +213,9 @@ func (d *decision) summary(kind chat.MessageKind, place chat.Place) {
 	if out := d.outLines(); len(out) > 0 {
 		blocks = append(blocks, wording.Lines("Out of service", out)...)
 	}
+	if lacking := d.allCannot(); len(lacking) > 0 {
+		blocks = append(blocks, wording.Lines("Cannot now", lacking)...)
+	}
 	if open := d.openLines(reply.Request{}); len(open) > 0 {
 		blocks = append(blocks, wording.Lines("Open defects", open)...)
 	}

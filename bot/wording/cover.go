@@ -38,6 +38,18 @@ func Covers(company string, all []CoverLine, units dept.Units) []chat.Block {
 	return blocks(block(chat.Title, "Cover for "+company), block(chat.List, lines...), block(chat.Hint, hint))
 }
 
+// Cannot tells what a company cannot do now that it could with all it carries, and
+// who covers, a line for each coverer.
+func Cannot(all []CoverLine, units dept.Units) []string {
+	var lines []string
+	for _, l := range all {
+		if !l.Here {
+			lines = append(lines, "CANNOT "+join(", ", l.Can...)+"; cover: "+l.who(units))
+		}
+	}
+	return lines
+}
+
 func (l CoverLine) who(units dept.Units) string {
 	switch {
 	case l.Company == "":
