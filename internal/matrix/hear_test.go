@@ -219,6 +219,26 @@ func TestRun_direct(t *testing.T) {
 	ana.Wait(t, "the answer", room, func(s matrixtest.Seen) bool { return s.Body == "all in service" && s.Secret })
 }
 
+func TestRun_room_by_id(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	b, _ := h.start(t)
+	ana := h.person(t, "ana")
+	room := ana.Room("", true)
+	h.list(string(room))
+	if _, err := ana.Client.InviteUser(t.Context(), room, invite(h.me)); err != nil {
+		t.Fatal(err)
+	}
+	ana.Members(t, room, h.me)
+	ana.Say(room, "", "hello")
+	ev := h.inbox.wait(t, "a word", says("hello"))
+	if ev.Place != (chat.Place{Backend: matrix.Name, Room: string(room)}) {
+		t.Errorf("heard in %+v, want in %s, not in private", ev.Place, room)
+	}
+	root := prompt(t, b, string(room), "prompt/E1", chat.Prompt)
+	ana.Wait(t, "the prompt", room, func(s matrixtest.Seen) bool { return s.ID == root && s.Secret })
+}
+
 func TestRun_follows_no_stranger(t *testing.T) {
 	t.Parallel()
 	h := newHouse(t)

@@ -28,3 +28,9 @@ func TestPlain_refuses(t *testing.T) {
 		t.Errorf("error %v, want one that says that the build has no encryption", err)
 	}
 }
+
+// TestPlain_says_so: whoever runs the tests without the tag is told what they did
+// not try.
+func TestPlain_says_so(t *testing.T) {
+	t.Skip("encryption is not in this build; all tests run with: go test -tags goolm ./...")
+}

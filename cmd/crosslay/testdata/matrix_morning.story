@@ -1,6 +1,7 @@
 # A morning of Engine 1 on a homeserver, in which the bot is killed again and
 # again, and with the last kill the homeserver under it. The lines are also played
-# on the terminal.
+# on the terminal. A server that is killed may lose what it has just accepted, so
+# the last words before that are a question, which leaves no record.
 ines in E1: started the pump
 ines in E1: all good
 ines in E1: 1 full, gap 1/4 in, 17 full
