@@ -18,6 +18,9 @@ func (d *decision) covers(req reply.Request) {
 	if it, ok := d.Dept.Item(req.Item); ok {
 		c, wants = dept.CompanyID(orElse(string(req.Company), string(d.holder(it)))), d.canOf(it)
 	}
+	if c == "" && d.Person.Company != "" {
+		c, wants = d.Person.Company, d.could(d.Person.Company)
+	}
 	if c == "" {
 		d.say(chat.Ask, d.ev.Place, "", wording.Lines("Cover for which company?", []string{`Say "who covers Engine 1".`}))
 		return

@@ -70,7 +70,7 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 	d.ev.Text = d.withoutCompany(d.ev.Text, st.Company)
 	read, answered := d.asAnswer(st, w)
 	if !answered {
-		if w.ShopAsks == "" && d.okToWhat(st, w) {
+		if w.ShopAsks == "" && (d.okToWhat(st, w) || d.fixedWhat(st, w)) {
 			return
 		}
 		if read = d.understand(st, w); d.answersShop(st, w, read) || d.handedOver(st, read) {

@@ -180,6 +180,10 @@ func (d *decision) shopRoom() {
 		d.order(reply.Request{Kind: reply.RequestPutBack, Item: id})
 		return
 	}
+	if id := d.numberNamed(); id != "" && mentions(d.ev.Text, []string{"serviced", "service done", "annual service"}) {
+		d.say(chat.Ask, d.ev.Place, string(id), wording.WhenServiced(d.thing(id)))
+		return
+	}
 	if d.ev.Place.Thread == "" && d.Person.Has(dept.Shop) {
 		if w := reply.ReadShop(d.ev.Text, d.local(d.ev.Said), nil); w.Repaired || w.Returned || w.Seen || w.Parts {
 			d.say(chat.Ask, d.ev.Place, "", wording.Lines("Which defect? Answer in its thread, or name the item:", d.openLines(reply.Request{})))

@@ -43,6 +43,10 @@ func (d *decision) shopByCrew(st *Standing) bool {
 			d.sayHere(chat.Status, st, wording.Lines("Status of "+d.companyName(st.Company), d.companyLines(st.Company)))
 			return true
 		}
+	case reply.RequestCover, reply.RequestSpares, reply.RequestBoard, reply.RequestPicture, reply.RequestMonth, reply.RequestService,
+		reply.RequestServiced, reply.RequestReliability, reply.RequestRuns:
+		d.sayHere(chat.Answer, st, wording.AskElsewhere())
+		return true
 	case reply.RequestOutOfService, reply.RequestNotChecked, reply.RequestOpenDefects, reply.RequestFuel,
 		reply.RequestHistory, reply.RequestWhy, reply.RequestSummary:
 	}
@@ -53,7 +57,7 @@ func (d *decision) shopByCrew(st *Standing) bool {
 // message is an answer and need not be read as a request.
 func asksSomething(text string) bool {
 	text = strings.ToLower(text)
-	return slices.ContainsFunc([]string{"?", "status", "help", "service", "oos", "how", "can ", "state", "ready"},
+	return slices.ContainsFunc([]string{"?", "status", "help", "service", "oos", "how", "can ", "state", "ready", "cover", "board", "picture", "week ahead", "worst"},
 		func(word string) bool { return strings.Contains(text, word) })
 }
 

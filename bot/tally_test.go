@@ -71,6 +71,17 @@ func TestPromises(t *testing.T) {
 	}
 }
 
+func TestBareFix(t *testing.T) {
+	for text, want := range map[string]bool{
+		"fixed": true, "Fixed it.": true, "it's fixed now": true, "cleaned them": true, "wiped it down": true, "all fixed": true,
+		"fixed the left hose": false, "not fixed": false, "will be fixed": false, "fixed?": false, "cleaned them, one is cracked": false, "it": false,
+	} {
+		if bareFix(text) != want {
+			t.Errorf("%q: %v", text, !want)
+		}
+	}
+}
+
 func TestFirstDay(t *testing.T) {
 	for name, c := range map[string]struct {
 		days []time.Weekday

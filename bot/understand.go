@@ -6,6 +6,7 @@ import (
 
 	"crosslay/bot/chat"
 	"crosslay/bot/check"
+	"crosslay/bot/dept"
 	"crosslay/bot/nag"
 	"crosslay/bot/reply"
 	"crosslay/bot/wording"
@@ -20,13 +21,26 @@ func (d *decision) asAnswer(st *Standing, w *Watch) (reply.Reading, bool) {
 	if read, ok := d.filled(w); ok {
 		return read, true
 	}
-	return d.fixedIt(st)
+	return d.fixedIt(st, w)
 }
 
 // understand reads a message as it stands.
 func (d *decision) understand(st *Standing, w *Watch) reply.Reading {
 	ctx := d.context(st, w)
-	return d.notDue(ctx, w, d.elsewhere(w, reply.Read(ctx, d.ev.Text)))
+	return d.notDue(ctx, w, d.elsewhere(w, usedIt(ctx, reply.Read(ctx, d.ev.Text), d.ev.Text)))
+}
+
+// usedIt takes "used it on a call" for the use of the item that holds, not for
+// going on a call now.
+func usedIt(ctx reply.Context, read reply.Reading, text string) reply.Reading {
+	if !read.Busy || !mentions(text, []string{"used it", "used them", "used that", "used both"}) || mentions(text, []string{"going", "headed", "responding", "another"}) {
+		return read
+	}
+	read.Busy = false
+	if ctx.Held != "" && len(read.Used) == 0 {
+		read.Used, read.Held = []dept.ItemID{ctx.Held}, ctx.Held
+	}
+	return read
 }
 
 // elsewhere takes back results that only what was asked before made of the words,
@@ -179,24 +193,69 @@ func (d *decision) position(w *Watch) (reply.Reading, bool) {
 	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
 }
 
-// fixedIt takes a bare "fixed" for the one fault that the crew was reminded of.
-func (d *decision) fixedIt(st *Standing) (reply.Reading, bool) {
-	said := strings.Trim(strings.ToLower(d.ev.Text), " .!")
-	if !slices.Contains([]string{"fixed", "fixed it", "its fixed", "it's fixed", "fixed now", "all fixed"}, said) {
+// fixedIt takes a bare "fixed" or "cleaned them" for the fault that the crew is to
+// fix: the only one, or the one that the speaker told of just before.
+func (d *decision) fixedIt(st *Standing, w *Watch) (reply.Reading, bool) {
+	if !bareFix(d.ev.Text) {
 		return reply.Reading{}, false
 	}
-	var owed []nag.Obligation
-	for _, o := range st.Obligations {
-		if o.Ladder == nag.CrewFix {
-			owed = append(owed, o)
-		}
+	owed := crewOwes(st)
+	if len(owed) > 1 {
+		owed = slices.DeleteFunc(owed, func(ref check.Ref) bool { return !d.toldLast(w, ref) })
 	}
 	if len(owed) != 1 {
 		return reply.Reading{}, false
 	}
-	ref := check.Ref{Item: owed[0].Item, Check: check.ID(owed[0].Check)}
-	r := reply.Result{Ref: ref, State: check.OK, Fixed: true, Words: d.ev.Text}
+	r := reply.Result{Ref: owed[0], State: check.OK, Fixed: true, Words: d.ev.Text}
 	return reply.Reading{Intent: reply.Answer, Results: []reply.Result{r}}, true
+}
+
+// crewOwes are the faults that the crew is to fix.
+func crewOwes(st *Standing) []check.Ref {
+	var owed []check.Ref
+	for _, o := range st.Obligations {
+		if o.Ladder == nag.CrewFix {
+			owed = append(owed, check.Ref{Item: o.Item, Check: check.ID(o.Check)})
+		}
+	}
+	return owed
+}
+
+// fixedWhat asks which of several faults was fixed.
+func (d *decision) fixedWhat(st *Standing, w *Watch) bool {
+	owed := crewOwes(st)
+	if len(owed) < 2 || !bareFix(d.ev.Text) {
+		return false
+	}
+	var lines []string
+	for _, ref := range owed {
+		lines = append(lines, d.numbered(Asked{N: numberOf(w, ref), Ref: ref}))
+	}
+	d.sayHere(chat.Ask, st, wording.FixedWhat(lines))
+	return true
+}
+
+// toldLast reports whether the speaker's last words of the shift, a short while ago,
+// told of the fault.
+func (d *decision) toldLast(w *Watch, ref check.Ref) bool {
+	for i := len(w.Statements) - 1; i >= 0; i-- {
+		if s := w.Statements[i]; s.Author == d.author() && !s.Gone {
+			return d.ev.Said.Sub(s.Said) <= heldFor && slices.ContainsFunc(s.Results, func(r reply.Result) bool { return r.Ref == ref && r.State == check.Fail })
+		}
+	}
+	return false
+}
+
+var (
+	fixes    = strings.Fields("fixed cleaned wiped greased lubed capped tightened adjusted snugged reset")
+	fixWords = strings.Fields("it its it's them that they theyre all now both is are up down off the")
+)
+
+// bareFix reports whether the words say that something was put right, and not what.
+func bareFix(text string) bool {
+	words := strings.Fields(bare(text))
+	return !strings.Contains(text, "?") && slices.ContainsFunc(words, func(w string) bool { return slices.Contains(fixes, w) }) &&
+		!slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(fixes, w) && !slices.Contains(fixWords, w) })
 }
 
 // positionWords are all the words that an answer about the tool's position is made

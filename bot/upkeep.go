@@ -56,8 +56,11 @@ func (d *decision) serviced(req reply.Request) {
 	}
 	item := d.state(req.Item)
 	item.Tally.Served = Served{Day: d.today(), Hours: item.Hours}
+	if req.Check == "yesterday" {
+		item.Tally.Served.Day = d.today().AddDays(-1)
+	}
 	d.record(Record{ID: "serviced/" + string(req.Item) + "/" + eventID(d.ev), Kind: OnService, Item: req.Item, State: "serviced",
-		Who: d.who(), Words: d.ev.Text, Note: fmt.Sprintf("at %.1f engine hours", item.Hours)})
+		Who: d.who(), Words: d.ev.Text, Note: fmt.Sprintf("on %s at %.1f engine hours", item.Tally.Served.Day, item.Hours)})
 	d.touch(shopDesk)
 	settle(d.Standings[shopDesk], func(o nag.Obligation) bool { return o.Ladder == nag.ServiceOverdue && o.Item == req.Item })
 	next := service.Next(d.serviceOf(req.Item), d.today())

@@ -94,6 +94,7 @@ var requestForms = []requestForm{
 		`@i (picture|photo|image|year|chart|graph|plot)`),
 	requestFormOf(RequestCover,
 		`(who|which company|what company)( is| can| could| would| will| should)? (covers?|covering|fills? in|filling in|backs? up|backing up)( for| of)? (@c|@i)( @)?`,
+		`who( is| can| could| would| will)? (covers?|covering|fills? in|backs? up)( for)? (us|me)`,
 		`(cover|coverage)( for| of)? (@c|@i)`,
 		`(who|which company) can (?P<check>[a-z]+( wood| metal)?) for @c`,
 		`(nearest|closest|next) (company|cover|one)( to| for) @c`),
@@ -102,8 +103,8 @@ var requestForms = []requestForm{
 		`(where|how)( is| are| to)?( best)?( place| put| for)? (spares?|reserves?)( best)?( placed)?`,
 		`best (place|spot|company)s? for (spares?|reserves?)`),
 	requestFormOf(RequestServiced,
-		`@i (was |is |has been |got |had )?(serviced|its service|annual service)( today| now| this morning)?`,
-		`serviced @i( today| now)?`,
+		`@i (was |is |has been |got |had )?(serviced|its service|annual service)( today| now| morning| (?P<day>yesterday))?`,
+		`serviced @i( today| now| morning| (?P<day>yesterday))?`,
 		`(did|done|finished|completed)( annual)? service (on|of|for) @i( today)?`,
 		`service( is)? (done|complete|completed|finished) (on|for|of) @i`,
 		`@i service( is)? (done|complete|completed|finished)`),
@@ -231,6 +232,7 @@ func (f requestForm) fill(r Request, m []string) (Request, bool) {
 	case RequestTakeOut, RequestPutBack:
 		return r, r.Item != ""
 	case RequestServiced:
+		r.Check = rest
 		return r, r.Item != ""
 	case RequestHistory, RequestStatus, RequestCover, RequestReliability:
 		r.Check = strings.Join(strings.Fields(requestStray.ReplaceAllString(rest, " ")), " ")

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"crosslay/bot/chat"
@@ -74,6 +75,19 @@ func OkToWhat(open []int) []chat.Block {
 		left = "Open: " + ranges(open)
 	}
 	return say("Heard; nothing is recorded by that.", left, `Say what is ok: "all good", "1-4 ok", or each figure.`)
+}
+
+// FixedWhat asks which of several faults was fixed.
+func FixedWhat(faults []string) []chat.Block {
+	return blocks(block(chat.Body, `Which one is fixed? Say its number or name, as in "`+firstWord(faults)+` fixed".`), block(chat.List, faults...))
+}
+
+func firstWord(lines []string) string {
+	if len(lines) == 0 {
+		return ""
+	}
+	word, _, _ := strings.Cut(lines[0], " ")
+	return word
 }
 
 func question(d DoubtView) string {

@@ -56,6 +56,11 @@ func BackNoted(missing int) []chat.Block {
 	return sayf("Back: noted. %d checks are open.", missing)
 }
 
+// AskElsewhere tells a crew where officers' questions are answered.
+func AskElsewhere() []chat.Block {
+	return say("Officers ask that in their room, or me alone. Nothing was recorded.")
+}
+
 // FirstStart tells the operator that the bot waits for the next shift change.
 func FirstStart(next time.Time) []chat.Block {
 	return say("First start, in mid-shift.", fmt.Sprintf("The first prompts come %s.", moment(next)))

@@ -101,6 +101,11 @@ func DateWords(d dept.Date) string {
 	return tied(fmt.Sprintf("%s %d, %d", d.Month.String()[:3], d.Day, d.Year))
 }
 
+// WhenServiced asks for words about a service that can be recorded.
+func WhenServiced(thing Thing) []chat.Block {
+	return say("Nothing is recorded of "+thing.String()+".", `When its service is done: "`+thing.Number+` serviced", or "`+thing.Number+` serviced yesterday".`)
+}
+
 // Serviced says back that an item has had its service.
 func Serviced(thing Thing, hours float64, engine bool, next service.Due) []chat.Block {
 	at := ""
