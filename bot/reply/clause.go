@@ -244,7 +244,7 @@ func (s *splitter) feedPunct(i int) {
 func (s *splitter) feedJoint(i int) bool {
 	t := &s.terms[i]
 	switch {
-	case t.is(cExcept) && !t.subject() && !t.is(cRest):
+	case t.is(cExcept) && !t.subject() && !t.is(cRest), t.is(cNot) && s.notNumber(i):
 		s.openExcept(t)
 	case t.is(cBut|cExcept) && !t.subject() && s.cur.spoken() && s.cur.hasSubject() && s.exceptsSome(i+1):
 		s.openExcept(t)

@@ -46,6 +46,7 @@ func guard(ctx Context, text string, out Reading) Reading {
 	if notDone.MatchString(text) {
 		out.doubt(Conflict, func(r Result) bool { return isPass(r) && r.Fixed })
 	}
+	out = tempered(ctx, text, out)
 	if at := theOther.FindStringIndex(text); at != nil {
 		out.keepFaults(readPlain(ctx, text[:at[0]]))
 	}

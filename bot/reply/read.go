@@ -24,6 +24,7 @@ func readPlain(ctx Context, text string) Reading {
 	if !promise(terms) && (len(ctx.Asked) > 0 || len(lx.refs) == 1 || !polite(terms)) {
 		if len(ctx.Asked) > 0 || !r.bareList(terms) {
 			r.readAll()
+			r.asides(terms)
 		}
 	}
 	return r.reading(talk, terms)

@@ -104,7 +104,7 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.residue(nil, c, Leftover) // a part that nobody asked about
 	case good && l == byBlanket && (c.partial || !c.all && (c.will || r.started)):
 	case good && l == byBlanket && !c.all && (len(c.unknown) > 0 && c.unknown[0].b < sigs[0].b || !plainlyGood(sigs)),
-		good && l == byItem && !c.all && (!c.hasSubject() && !plainlyGood(sigs) || onlyPartly(sigs) || onlyDenied(sigs)),
+		good && l == byItem && !c.all && (!c.hasSubject() && !plainlyGood(sigs) || onlyPartly(sigs) || onlyStarts(sigs) || onlyDenied(sigs)),
 		good && l == byItem && !c.all && c.started:
 		r.residue(nil, c, Leftover) // something else is said to be good
 	case good && (hedged || c.doubtful()):

@@ -1,0 +1,191 @@
+package reply
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// temper is a way of putting it that takes the ground from a pass standing in the same
+// words, whatever else they say.
+type temper struct {
+	cue  string // words, one of which the message has; looking for them is cheap
+	like *regexp.Regexp
+	why  Why
+	of   func(Result) bool // the passes that it bears on
+}
+
+func wholePass(r Result) bool  { return isPass(r) && r.Blanket }
+func plainPass(r Result) bool  { return isPass(r) && r.Value.Number == nil }
+func figurePass(r Result) bool { return isPass(r) && r.Value.Number != nil }
+func namedPass(r Result) bool  { return plainPass(r) && !r.Blanket }
+
+var saysLeak, saysTank = re(`leak|drip|seep`), re(`fuel|gas|full|tank|\d/\d|mix`)
+
+func leakPass(r Result) bool { return plainPass(r) && saysLeak.MatchString(lower(r.Words)) }
+func tankPass(r Result) bool { return isPass(r) && saysTank.MatchString(lower(r.Words)) }
+func fullPass(r Result) bool { return isPass(r) && r.Value.Number != nil && *r.Value.Number == 1 }
+
+// loosePass leaves those out that tell how the tool stood.
+func loosePass(r Result) bool { return namedPass(r) && r.Position == Unknown }
+
+// tempers are looked for in the stretch of the message, up to a comma, that a pass was
+// read from.
+var tempers = []temper{
+	// it does what it should, but not by itself, not all the way, not every time
+	{"hand manually pushed warm cold hot push help pull hold jiggle wiggle", re(`\b(good|ok|tight|returns?|closes?|works?|rewinds?|locks?|opens?|comes back|goes back)\b.*\b(by hand|manually|when (pushed|warm|cold|hot)|(if|when) (you|u|i|we) (push|help|pull|hold|jiggle|wiggle)\w*)\b`), Hedged, namedPass},
+	{"halfway half part partway partial partially almost nearly close most times sometimes 50", re(`\b(half ?way|part(ial)?(ly)? ?(way)|almost|nearly|close to (neutral|closed|shut)|most times|most of the time|some ?times|50 ?/ ?50)\b`), Hedged, loosePass},
+	{"idle tries pulls one 1 only", re(`\b(at idle|after \d+ (tries|pulls)|on (one|1)( of \w+)?$|only$)`), Hedged, namedPass},
+	{"ish half % percent", re(`\w-ish\b|\bish$|\b\d\d? ?(%|percent) good\b|\bhalf (good|ok|clear|clean)\b`), Hedged, plainPass},
+	{"will", re(`\bwill (return|close|hold|work|open|lock)\b`), Hedged, plainPass},
+	// good of another time
+	{"before on yesterdays yesterday", re(`\b(good|ok|fine|full|clear|sharp|\d)\b.*\b(before (the |i |we |it |that )?(run|ran|call|cycled|started|used)|on the \d+(st|nd|rd|th))\b|\byesterday'?s check\b`), NotChecked, isPass},
+	// a bound that the figure does not reach
+	{"under shy quite nearly almost about max tops most best", re(`\b(under|shy of|not quite|nearly|almost|just about) (a )?full\b|\b\d ?/ ?\d ?(max|tops|at most|at best)\b`), Hedged, isPass},
+	// said by somebody else
+	{"says said sez claims", re(`\b(says|sez|claims) (all|everything|it)\b|\b(ok|okay|good|fine)\b.* (says|sez|claims) [a-z]{2,}\W*$`), Hedged, plainPass},
+	// good with an exception that names no check
+	{"but save except", re(`\b(yes|good|ok|work|works|there|on|tight|charged|clean) (but|save|except)( for)?( the| a)? [a-z]+( [a-z]+)?\W*$|\ball (\w+ )?but\b`), Conflict, namedPass},
+	// it ran, but with trouble, or the figure is no length
+	{"coughing coughed coughs quit pulls tries choke once could only pull on of first call", re(`\b(cough\w*|(till|until) it quit|took \d\d (pulls|tries)|choke on|once it (started|caught)|could only|only get|(start\w*|ran) on the \d+(st|nd|rd|th)|on pull \d+|\d+ of (the )?\d+|start at first|calls? for)\b`), Hedged, figurePass},
+	{"on ones", re(`\b\d+ on (one|the other)\b`), Conflict, figurePass},
+	{"no", re(`\b(good|ok|fine|clear),? no,? (it|its|it's|theyre|they're|wait|actually)\b`), Conflict, func(r Result) bool { return isPass(r) && !r.Blanket }},
+	{"just", re(`\b(no|not|isn'?t|aren'?t|wasn'?t|never)\b.*\bjust (a |an |some |bit )?(\w+ )?\w+(ed|ing|n|p)\W*$`), Leftover, plainPass},
+}
+
+// blanketTempers are looked for in the whole message.
+var blanketTempers = []temper{
+	{"you u ya yall yall guys im crew crews everybody everyone comms radios", re(`^\W*(are )?(you|u|ya|y'?all|you guys|im|i'm|the crew|crew|crew's|(the )?guys|everybody|everyone|comms?|radios?)( is| are|'s)?( all)? (good|ok|okay|fine|alright|set|great)\b`), Leftover, wholePass},
+	{"one pass ill way s present accounted", re(`^\W*good one\b|^\W*pass\W*$|\bi'?ll do it\b|\bno way\b|\s/s\W*$|^\W*all (are )?(present|accounted for)\b`), Leftover, wholePass},
+	{"ticket order request shop maintenance same reported other", re(`\b(put in|wrote|opened|entered) a? ?(ticket|work order|request)|\bwork order\b|\b(shop|maintenance) (knows|is coming|coming|was told|has been told)\b|\bsame (issues|problems|faults|stuff)\b|\bwhat we reported\b`), Leftover, plainPass},
+	{"wheres dropped ran was got", re(`\bwhere'?s\b|\bgot dropped\b|\bdropped (it|the)\b|\bran over\b|\bwas in (a|the) (fire|wreck)\b|\bgot (wet|hot|hit|run over)\b`), Leftover, wholePass},
+	{"floor ground deck puddle spot under", re(`\b(on the (floor|ground|deck)|(spots?|puddle)\b.*\bunder)\b`), Leftover, leakPass},
+	{"half quarter 2 4 low empty", re(`\bfull\b[^.;]*\b(half|1/2|1/4|quarter|low|empty)\b[^.;]*\b(now|after)\b|\bfull\b[^.;]*\b(now|after|then)\b[^.;]*\b(half|1/2|1/4|quarter|low|empty)\b`), Conflict, fullPass},
+	{"then dips dip dipped drops drop dropped down sags", re(`\b\d+ (then|dips?( to)?|dipped to|drops?( to)?|dropped to|down to|sags to) \d+\b`), Conflict, figurePass},
+	{"gas fuel mix petrol", re(`\b(gas|fuel|mix|petrol)('s| is| smells| looks) (old|stale|off|bad|sour|dirty)\b|\b(stale|straight|old) (gas|fuel|mix)\b`), Leftover, tankPass},
+	{"ones one", re(`(,|but|and) ?one'?s (only |at )?\d+\b`), Conflict, figurePass},
+	{"start", re(`\b(would ?n'?o?t|did ?n'?o?t) start (at first|right away)\b`), Hedged, figurePass},
+	{"sounds", re(`\bsounds (off|funny|rough|different)\b`), Leftover, isPass},
+}
+
+func re(s string) *regexp.Regexp { return regexp.MustCompile(s) }
+
+// cues is the set of tempers, by place in their table, that have a word in a text.
+type cues uint64
+
+func (c cues) has(i int) bool { return c&(1<<i) != 0 }
+
+// cueIndex finds the tempers of a table by their words.
+type cueIndex map[string]cues
+
+func indexCues(table []temper) cueIndex {
+	ix := cueIndex{}
+	for i, t := range table {
+		for _, w := range strings.Fields(t.cue) {
+			ix[w] |= 1 << i
+		}
+	}
+	return ix
+}
+
+var nearCues, wholeCues = indexCues(tempers), indexCues(blanketTempers)
+
+// cuesIn looks every word of the text up in both tables; apostrophes are left out.
+func cuesIn(text string) (near, whole cues) {
+	for w := range strings.FieldsFuncSeq(strings.ReplaceAll(text, "'", ""), func(r rune) bool { return r != '%' && !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+		near |= nearCues[w]
+		whole |= wholeCues[w]
+	}
+	return near, whole
+}
+
+// tempered puts the passes in doubt that the words around them take the ground from.
+func tempered(ctx Context, text string, out Reading) Reading {
+	near, whole := cuesIn(text)
+	for i, t := range blanketTempers {
+		if whole.has(i) && t.like.MatchString(text) {
+			out.doubt(t.why, t.of)
+		}
+	}
+	if short(text) {
+		out.doubt(Conflict, plainPass)
+	}
+	if ofOther(ctx.Company, text) {
+		out.doubt(Leftover, wholePass)
+	}
+	if near != 0 {
+		out.temperEach(near, text)
+	}
+	return out
+}
+
+func (out *Reading) temperEach(near cues, text string) {
+	for _, r := range out.Results {
+		if !isPass(r) || r.Fixed {
+			continue
+		}
+		said := around(text, r.Words)
+		for i, t := range tempers {
+			if near.has(i) && t.of(r) && t.like.MatchString(said) {
+				out.doubt(t.why, func(x Result) bool { return x.Ref == r.Ref })
+				break
+			}
+		}
+	}
+}
+
+// around is the stretch of the text, between two marks, in which the words stand.
+func around(text, said string) string {
+	said = lower(said)
+	at := strings.Index(text, said)
+	if said == "" || at < 0 {
+		return said
+	}
+	from, to := at, at+len(said)
+	if k := strings.LastIndexAny(text[:from], ",;.!?\n"); k >= 0 {
+		from = k + 1
+	} else {
+		from = 0
+	}
+	if k := strings.IndexAny(text[to:], ",;!?\n"); k >= 0 {
+		to += k
+	} else {
+		to = len(text)
+	}
+	return strings.TrimSpace(text[from:to])
+}
+
+var countOf = re(`\b(\d+) ?(?:(of|/|out of)) ?(?:the )?(\d+) (?:are )?(?:good|ok|pass|passed|work|working|capped|there|fine)\b|\bpassed (\d+) (of) (\d+)\b`)
+
+// short reports whether fewer are said to be good than there are: "18 of 19 good".
+func short(text string) bool {
+	if !strings.ContainsAny(text, "123456789") {
+		return false
+	}
+	g := countOf.FindStringSubmatch(text)
+	if g == nil {
+		return false
+	}
+	n, err := strconv.Atoi(g[1] + g[4])
+	m, err2 := strconv.Atoi(g[3] + g[6])
+	gauge := g[2] == "/" && (m <= 5 || m == 8 || m == 16) // "3/4 good" is of a tank
+	return err == nil && err2 == nil && n < m && m <= 99 && !gauge
+}
+
+var companyWord = re(`\b(engine|truck|ladder|rescue|squad|tower|medic|e|t)[ -]?(\d{1,3})\b`)
+
+// ofOther reports whether the text speaks of a company by number that is not the one
+// asked.
+func ofOther(own []string, text string) bool {
+	if len(own) == 0 || !strings.ContainsAny(text, "123456789") {
+		return false
+	}
+	ours := lower(strings.Join(own, " "))
+	for _, g := range companyWord.FindAllStringSubmatch(text, -1) {
+		if !strings.Contains(ours, g[2]) {
+			return true
+		}
+	}
+	return false
+}
