@@ -37,6 +37,7 @@ type decision struct {
 	fuelled map[dept.ItemID]bool // fuel was read just now, after any run told with it
 	atWork  bool                 // the message tells of work on a call
 	engine  dept.ItemID          // started or shut down just now
+	steps   []string             // of a defect, to be told together
 	asides  []string             // explanations that go with the echo
 	fresh   []reply.Doubt        // about engines: asked with the others
 }

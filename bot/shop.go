@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -80,6 +81,7 @@ func (d *decision) shopSteps(f *defect.Defect, words reply.ShopWords) {
 	if words.Returned {
 		d.returned(f)
 	}
+	d.tellSteps(f)
 	switch {
 	case len(d.out.Records) > before:
 	case words.Question || d.ev.Text == "":
@@ -99,11 +101,31 @@ func (d *decision) passQuestion(f *defect.Defect) {
 	}
 }
 
-// tell says a step to the company and back to the shop.
+// tell records a step that is told to the company, and back to the shop, when all
+// that the message says has been done.
 func (d *decision) tell(f *defect.Defect, kind, state string) {
 	d.step(f, state, d.who(), d.ev.Text)
-	d.tellCompany(f, wording.ShopSays(kind, d.stepView(f)))
-	d.say(chat.Echo, d.ev.Place, f.Ref.String(), wording.ShopDone(kind, d.stepView(f)))
+	d.steps = append(d.steps, kind)
+}
+
+// tellSteps tells the steps in one message to each. That it was seen goes without
+// saying where more was done; so does the repair where the item is back.
+func (d *decision) tellSteps(f *defect.Defect) {
+	steps := d.steps
+	if d.steps = nil; len(steps) == 0 {
+		return
+	}
+	if len(steps) > 1 {
+		steps = slices.DeleteFunc(steps, func(kind string) bool { return kind == "seen" })
+	}
+	var blocks []chat.Block
+	for _, kind := range steps {
+		if kind != "repaired" || !slices.Contains(steps, "returned") {
+			blocks = append(blocks, wording.ShopSays(kind, d.stepView(f))...)
+		}
+	}
+	d.tellCompany(f, blocks)
+	d.say(chat.Echo, d.ev.Place, f.Ref.String(), wording.ShopDone(steps, d.stepView(f)))
 }
 
 func (d *decision) tellCompany(f *defect.Defect, blocks []chat.Block) {

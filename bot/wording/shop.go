@@ -42,12 +42,16 @@ func parts(s Step) string {
 }
 
 // ShopDone says back to the shop, in the defect's thread, what was noted.
-func ShopDone(kind string, s Step) []chat.Block {
+func ShopDone(kinds []string, s Step) []chat.Block {
 	tail := "."
 	if s.Company != "" {
 		tail = "; " + tied(s.Company+" is told.")
 	}
-	return sayf("Noted: %s, %s%s", part(s.Thing, s.Label), done(kind, s), tail)
+	var steps []string
+	for _, kind := range kinds {
+		steps = append(steps, done(kind, s))
+	}
+	return sayf("Noted: %s, %s%s", part(s.Thing, s.Label), join("; ", steps...), tail)
 }
 
 func done(kind string, s Step) string {

@@ -141,7 +141,7 @@ func TestDefectGolden(t *testing.T) {
 		{"officers: back", BackNow(tool, "Engine 1", "Kim Osei")},
 	}
 	for _, kind := range []string{"seen", "parts", "at_shop", "spare", "repaired", "returned", "not_a_fault", "out_of_service"} {
-		all = append(all, spoken{"company: " + kind, ShopSays(kind, s)}, spoken{"shop: noted " + kind, ShopDone(kind, s)})
+		all = append(all, spoken{"company: " + kind, ShopSays(kind, s)}, spoken{"shop: noted " + kind, ShopDone([]string{kind}, s)})
 	}
 	golden(t, "defect", all)
 }
