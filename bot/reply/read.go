@@ -157,6 +157,11 @@ func (r *reader) clause(i int) {
 	if in := r.lx.within(tg.choice, r.group); len(c.names) == 1 && c.names[0].several() && len(c.places) == 0 && len(in) > 1 && r.lx.onePerItem(in) {
 		tg.refs, tg.choice = in, nil // "both hoses good, caps on"
 	}
+	if c.soft && len(c.items) == 0 && len(r.group) > 1 && i > 0 && r.clauses[i-1].plural && !c.pronoun && len(c.sigs) == 1 && len(tg.choice) > 0 {
+		if in := r.lx.within(tg.choice, r.group); len(in) > 1 && r.lx.onePerItem(in) {
+			tg.refs, tg.choice = in, nil // "both saws are full and ran three minutes"
+		}
+	}
 	if in := r.lx.within(tg.choice, r.group); c.both && len(tg.items) == 0 && len(in) > 0 {
 		tg.refs, tg.choice = in, nil
 	}

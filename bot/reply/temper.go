@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+
+	"crosslay/bot/dept"
 )
 
 // temper is a way of putting it that takes the ground from a pass standing in the same
@@ -37,7 +39,7 @@ var tempers = []temper{
 	{"hand manually pushed warm cold hot push help pull hold jiggle wiggle", re(`\b(good|ok|tight|returns?|closes?|works?|rewinds?|locks?|opens?|comes back|goes back)\b.*\b(by hand|manually|when (pushed|warm|cold|hot)|(if|when) (you|u|i|we) (push|help|pull|hold|jiggle|wiggle)\w*)\b`), Hedged, namedPass},
 	{"halfway half part partway partial partially almost nearly close most times sometimes 50", re(`\b(half ?way|part(ial)?(ly)? ?(way)|almost|nearly|close to (neutral|closed|shut)|most times|most of the time|some ?times|50 ?/ ?50)\b`), Hedged, loosePass},
 	{"idle tries pulls one 1 only", re(`\b(at idle|after \d+ (tries|pulls)|on (one|1)( of \w+)?$|only$)`), Hedged, namedPass},
-	{"ish half % percent", re(`\w-ish\b|\bish$|\b\d\d? ?(%|percent) good\b|\bhalf (good|ok|clear|clean)\b`), Hedged, plainPass},
+	{"ish half % percent", re(`\w-ish\b|\bish$|\b\d\d? ?(%|percent) good\b|\b(only|just) half (good|ok|clear|clean)\b`), Hedged, plainPass},
 	{"will", re(`\bwill (return|close|hold|work|open|lock)\b`), Hedged, plainPass},
 	// good of another time
 	{"before on yesterdays yesterday", re(`\b(good|ok|fine|full|clear|sharp|\d)\b.*\b(before (the |i |we |it |that )?(run|ran|call|cycled|started|used)|on the \d+(st|nd|rd|th))\b|\byesterday'?s check\b`), NotChecked, isPass},
@@ -66,6 +68,7 @@ var blanketTempers = []temper{
 	{"gas fuel mix petrol", re(`\b(gas|fuel|mix|petrol)('s| is| smells| looks) (old|stale|off|bad|sour|dirty)\b|\b(stale|straight|old) (gas|fuel|mix)\b`), Leftover, tankPass},
 	{"ones one", re(`(,|but|and) ?one'?s (only |at )?\d+\b`), Conflict, figurePass},
 	{"start", re(`\b(would ?n'?o?t|did ?n'?o?t) start (at first|right away)\b`), Hedged, figurePass},
+	{"board aboard onboard", re(`\bno \w+ (on ?board|aboard)\b`), NotChecked, namedPass},
 	{"sounds", re(`\bsounds (off|funny|rough|different)\b`), Leftover, isPass},
 }
 
@@ -113,6 +116,9 @@ func tempered(ctx Context, text string, out Reading) Reading {
 	}
 	if ofOther(ctx.Company, text) {
 		out.doubt(Leftover, wholePass)
+	}
+	for _, it := range elsewhere(ctx.Items, text) {
+		out.doubt(Leftover, func(r Result) bool { return wholePass(r) && r.Ref.Item == it })
 	}
 	if near != 0 {
 		out.temperEach(near, text)
@@ -189,3 +195,26 @@ func ofOther(own []string, text string) bool {
 	}
 	return false
 }
+
+// elsewhere are the items that do not ride on the vehicle that alone was gone through:
+// "went through the ambulance and all is well".
+func elsewhere(items []Item, text string) []dept.ItemID {
+	var on string
+	for i := range items {
+		if p := strings.ToLower(items[i].Place); vehicles[p] && strings.Contains(text, "the "+p) {
+			on = p
+		}
+	}
+	if on == "" {
+		return nil
+	}
+	var out []dept.ItemID
+	for i := range items {
+		if !strings.EqualFold(items[i].Place, on) {
+			out = append(out, items[i].ID)
+		}
+	}
+	return out
+}
+
+var vehicles = map[string]bool{"ambulance": true, "brush": true, "boat": true, "trailer": true, "utility": true, "chief's car": true}
