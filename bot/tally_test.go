@@ -63,7 +63,7 @@ func TestExplained(t *testing.T) {
 func TestPromises(t *testing.T) {
 	for text, want := range map[string]bool{
 		"ok will look": true, "I'll check": true, "on it": true, "let me look": true,
-		"looks fine": false, "ok": false, "checked it, fine": false, "will not start": false,
+		"looks fine": false, "ok": false, "ok on it": true, "ok, there is silicone on it": false, "checked it, fine": false, "will not start": false,
 	} {
 		if promises(text) != want {
 			t.Errorf("%q: %v", text, !want)

@@ -77,8 +77,11 @@ func (d *decision) otherThing(read reply.Reading) bool {
 
 // promises reports whether the words put the looking off: "ok will look".
 func promises(text string) bool {
+	if words := strings.Fields(bare(text)); len(words) <= 3 && strings.HasSuffix(bare(text), "on it") {
+		return true
+	}
 	return mentions(text, []string{"will look", "will check", "will do", "will see", "gonna look", "gonna check", "going to look", "going to check",
-		"i'll look", "i'll check", "ill look", "ill check", "we'll look", "we'll check", "on it", "let me look", "let me check", "looking now", "checking now"})
+		"i'll look", "i'll check", "ill look", "ill check", "we'll look", "we'll check", "let me look", "let me check", "looking now", "checking now"})
 }
 
 // inDoubt reports whether the check was asked back about.
