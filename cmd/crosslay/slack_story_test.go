@@ -200,16 +200,17 @@ func TestSlack_gap(t *testing.T) {
 // on record on a quiet day, and every message stands there once.
 func TestSlack_storm(t *testing.T) {
 	script := storyOf(t, "morning.story")
-	want := plainRecords(onTerminal(t, script))
+	want := plainRecords(unsuperseded(onTerminal(t, script)))
 	for seed := range uint64(storms) {
 		t.Run(fmt.Sprint("seed_", seed), func(t *testing.T) {
 			played(t, false)
 			synctest.Test(t, func(t *testing.T) {
 				dice := rand.New(rand.NewPCG(seed, 5))
 				w := newSlackTown(t, beginOf(t, script), everywhere)
+				w.storm = true
 				w.start()
 				for _, s := range w.acts(script.Steps) {
-					w.storm(dice)
+					w.brew(dice)
 					if err := w.step(s); err != nil {
 						t.Fatalf("line %d: %v", s.Line, err)
 					}
@@ -221,7 +222,8 @@ func TestSlack_storm(t *testing.T) {
 				}
 				w.settle()
 				w.allSent()
-				if diff := cmp.Diff(stateless(want), stateless(plainRecords(w.end()))); diff != "" {
+				w.end()
+				if diff := cmp.Diff(stateless(want), stateless(plainRecords(w.standing))); diff != "" {
 					t.Errorf("on record is (-terminal +slack):\n%s", diff)
 				}
 			})
@@ -229,11 +231,21 @@ func TestSlack_storm(t *testing.T) {
 	}
 }
 
+// unsuperseded are the records that stand: words heard in another order leave
+// other ones behind.
+func unsuperseded(records []bot.Record) []bot.Record {
+	gone := map[string]bool{}
+	for _, r := range records {
+		gone[r.Supersedes] = true
+	}
+	return slices.DeleteFunc(slices.Clone(records), func(r bot.Record) bool { return gone[r.ID] })
+}
+
 // stateless are records without the stages of defects: the shop's words may be
 // heard in another order than they were said, and "seen" after "repaired" is no
-// stage.
+// stage. The pump's run is left out: it lasts as long as the storm.
 func stateless(lines []string) []string {
-	lines = slices.Clone(lines)
+	lines = slices.DeleteFunc(slices.Clone(lines), func(l string) bool { return strings.Contains(l, "e1-pump.run") })
 	for i, l := range lines {
 		if strings.HasPrefix(l, "defect ") {
 			_, words, _ := strings.Cut(l, `"`)
@@ -244,8 +256,8 @@ func stateless(lines []string) []string {
 	return lines
 }
 
-// storm lets some of the next requests go wrong.
-func (w *slackTown) storm(dice *rand.Rand) {
+// brew lets some of the next requests go wrong.
+func (w *slackTown) brew(dice *rand.Rand) {
 	methods := []string{"chat.postMessage", "chat.postMessage", "chat.update", "conversations.history", "conversations.replies", "users.info"}
 	for range dice.IntN(4) {
 		faults := []slackdouble.Fault{

@@ -36,7 +36,10 @@ type slackTown struct {
 	said  map[string][]place // of each person, in order
 	hands map[string]place   // the last reaction of each person
 	clock time.Time          // of the story; the real one runs ahead of it a little
+	storm bool               // it runs ahead of it a lot, and requests are in each other's way
 	log   bytes.Buffer
+
+	standing []bot.Record // at the end: what nothing superseded
 
 	store *sqlite.Store // nil while the bot is down
 	stop  context.CancelFunc
@@ -156,6 +159,9 @@ func (w *slackTown) step(s story.Step) error {
 		w.until(at)
 		return nil
 	case story.Pass:
+		if w.storm {
+			w.clock = time.Now()
+		}
 		w.until(w.clock.Add(s.For))
 		return nil
 	case story.Kill:
@@ -270,8 +276,12 @@ func (w *slackTown) end() []bot.Record {
 	w.t.Helper()
 	w.settle()
 	var records []bot.Record
-	err := w.store.Records(w.t.Context(), sqlite.Filter{}, func(r bot.Record, _ string) error {
+	err := w.store.Records(w.t.Context(), sqlite.Filter{}, func(r bot.Record, by string) error {
 		records = append(records, r)
+		w.standing = append(w.standing, r)
+		if by != "" {
+			w.standing = w.standing[:len(w.standing)-1]
+		}
 		return nil
 	})
 	if err != nil {
@@ -289,6 +299,9 @@ func (w *slackTown) end() []bot.Record {
 		w.t.Error(err)
 	}
 	for _, v := range w.Violations() {
+		if w.storm && v.Rule == slackdouble.RateIgnored {
+			continue // it was on its way when another was told to wait
+		}
 		w.t.Errorf("violation: %v", v)
 	}
 	w.once()

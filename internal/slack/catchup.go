@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	api "github.com/slack-go/slack"
@@ -21,19 +22,115 @@ const (
 
 )
 
-// catchUp reads what was said while nobody listened: the history of every channel,
-// and the replies of every thread that got one. Clicks and slash commands are not
-// in the history. What was heard already is known by its id or its mark. What does
-// not go is tried again a few times, then at the next connection.
-func (b *Backend) catchUp(ctx context.Context, d *door) {
+// behind are the channels that are not caught up with yet, by the how-manyeth gap
+// that they have.
+type behind struct {
+	mu       sync.Mutex
+	gaps     int
+	channels map[string]int
+	slow     int // the gap that takes longer than an event can wait
+}
+
+func (b *behind) add(channels []string) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.channels == nil {
+		b.channels = map[string]int{}
+	}
+	b.gaps++
+	for _, c := range channels {
+		b.channels[c] = b.gaps
+	}
+}
+
+// of is the gap of a channel, 0 if it has none.
+func (b *behind) of(channel string) int {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.channels[channel]
+}
+
+// wait is the gap of a channel that an event should wait for, 0 for none. When one
+// has waited in vain none does any more: those behind it would be acknowledged late.
+func (b *behind) wait(channel string) int {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if gap := b.channels[channel]; gap != b.slow {
+		return gap
+	}
+	return 0
+}
+
+func (b *behind) inVain(gap int) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.slow = gap
+}
+
+// done closes a gap, unless another one came meanwhile.
+func (b *behind) done(channel string, gap int) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.channels[channel] == gap {
+		delete(b.channels, channel)
+	}
+}
+
+// begin begins a catch-up on every channel. Those whose ids are known are behind
+// from this instant on; the others are looked up beside.
+func (b *Backend) begin(ctx context.Context, d *door) {
+	marked, err := b.channels(ctx, func(address string) (string, error) {
+		id, _ := b.rooms.cached(address)
+		return id, nil
+	})
+	b.report(err)
+	d.behind.add(marked)
+	d.beside.Go(func() { b.catchUp(ctx, d, marked) })
+}
+
+// atOnce is the time for a catch-up that an event waits for. With what else an
+// event may wait for, it is acknowledged within Slack's three seconds.
+const atOnce = 1200 * time.Millisecond
+
+// first catches up on a channel before something new of it is taken, if that can
+// be done in time: words should be heard in the order in which they were said. If
+// not, it goes on beside.
+func (b *Backend) first(ctx context.Context, d *door, channel string) {
+	gap := d.behind.wait(channel)
+	if gap == 0 {
+		return
+	}
+	done := make(chan struct{})
+	d.beside.Go(func() {
+		defer close(done)
+		if b.catchUpOn(ctx, d, channel) == nil { // else it is tried again with all others
+			d.behind.done(channel, gap)
+		}
+	})
+	timer := time.NewTimer(atOnce)
+	defer timer.Stop()
+	select {
+	case <-done:
+	case <-timer.C:
+		d.behind.inVain(gap)
+	}
+}
+
+// catchUp reads what was said while nobody listened: the history of every channel
+// that is behind, and the replies of every thread that got one. Clicks and slash
+// commands are not in the history. What was heard already is known by its id or
+// its mark. What does not go is tried again a few times, then at the next
+// connection.
+func (b *Backend) catchUp(ctx context.Context, d *door, marked []string) {
 	if !b.waiting.CompareAndSwap(false, true) {
 		return // one is to begin yet
 	}
 	b.catching.Lock()
 	defer b.catching.Unlock()
 	b.waiting.Store(false)
-	channels, err := b.channels(ctx)
+	channels, err := b.channels(ctx, func(address string) (string, error) { return b.rooms.id(ctx, address) })
 	b.report(err)
+	d.behind.add(slices.DeleteFunc(slices.Clone(channels), func(c string) bool { return slices.Contains(marked, c) }))
 	for try := range mostTries {
 		left, asked := b.catchUpOnAll(ctx, d, channels)
 		if len(left) == 0 || sleep(ctx, max(asked, backoff(try))) != nil {
@@ -47,8 +144,13 @@ func (b *Backend) catchUp(ctx context.Context, d *door) {
 // asks to wait. When it does, the others need not be tried.
 func (b *Backend) catchUpOnAll(ctx context.Context, d *door, channels []string) (left []string, asked time.Duration) {
 	for i, c := range channels {
+		gap := d.behind.of(c)
+		if gap == 0 {
+			continue
+		}
 		err := b.catchUpOn(ctx, d, c)
 		if err == nil || ctx.Err() != nil {
+			d.behind.done(c, gap)
 			continue
 		}
 		b.report(fmt.Errorf("catch up on %s: %w", c, err))

@@ -247,3 +247,49 @@ func TestRoomsByName(t *testing.T) {
 		}
 	})
 }
+
+// TestCatchUp_comes_first: what was missed in a channel is heard before what is
+// said there next, though the catch-up on all channels takes its time.
+func TestCatchUp_comes_first(t *testing.T) {
+	onBench(t, slackdouble.Options{}, func(w *bench) {
+		time.Sleep(2 * time.Minute)
+		w.Lose(true)
+		w.Say(w.ines, w.station, "", "started the pump")
+		w.Fail("conversations.history", slackdouble.Slow(20*time.Second))
+		w.Cut()
+		w.Lose(false)
+		for w.Sockets() == 0 {
+			time.Sleep(time.Millisecond)
+		}
+		synctest.Wait() // the catch-up has begun, and waits for an answer
+		w.Say(w.ines, w.station, "", "off")
+		time.Sleep(time.Minute)
+		var texts []string
+		for _, ev := range w.in.heard() {
+			texts = append(texts, ev.Text)
+		}
+		if want := []string{"started the pump", "off"}; !slices.Equal(texts, want) {
+			t.Errorf("heard %q, want %q", texts, want)
+		}
+	})
+}
+
+func TestBehind(t *testing.T) {
+	var b behind
+	b.add([]string{"C1", "C2"})
+	first := b.of("C1")
+	b.add([]string{"C1"}) // another gap, while the first is being caught up with
+	b.done("C1", first)
+	if b.of("C1") == 0 || b.of("C2") != first || b.of("C3") != 0 {
+		t.Errorf("gaps %v", b.channels)
+	}
+	second := b.wait("C1")
+	b.inVain(second)
+	if second != b.of("C1") || b.wait("C1") != 0 || b.wait("C2") != first {
+		t.Errorf("gaps %v, slow %d", b.channels, b.slow)
+	}
+	b.done("C1", second)
+	if b.of("C1") != 0 {
+		t.Errorf("gaps %v", b.channels)
+	}
+}

@@ -18,6 +18,7 @@ type door struct {
 	ear     ear
 	receive Receive
 	beside  sync.WaitGroup // catch-ups under way
+	behind  behind
 }
 
 // The sorts of payloads, by the names that Socket Mode gives them.
@@ -35,6 +36,9 @@ func (d *door) take(ctx context.Context, sort string, payload []byte) (answer an
 	switch sort {
 	case eventsAPI:
 		list = d.event(payload)
+		for _, h := range list {
+			d.b.first(ctx, d, h.channel)
+		}
 	case interactive:
 		list = d.interaction(ctx, payload)
 	case slashCommands:

@@ -29,7 +29,7 @@ func (b *Backend) listen(ctx context.Context, d *door) error {
 	tick := time.NewTicker(review)
 	defer tick.Stop()
 	for {
-		d.beside.Go(func() { b.catchUp(ctx, d) })
+		b.begin(ctx, d)
 		select {
 		case err := <-failed:
 			return fmt.Errorf("take Slack's requests at %s: %w", b.cfg.Listen, err)

@@ -52,9 +52,7 @@ func newPace(l Limits) *pace {
 // wait waits for the turn of a call; channel is "" unless it posts. The error is
 // chat.Wait if the turn is far off, or the context's.
 func (p *pace) wait(ctx context.Context, method, channel string) error {
-	if left := p.left(method); left > patience {
-		return chat.Wait{For: left}
-	} else if err := sleep(ctx, left); err != nil {
+	if err := p.sitOut(ctx, method); err != nil {
 		return err
 	}
 	for _, l := range p.buckets(method, channel) {
@@ -62,7 +60,16 @@ func (p *pace) wait(ctx context.Context, method, channel string) error {
 			return err
 		}
 	}
-	return nil
+	return p.sitOut(ctx, method) // somebody else may have been told to wait meanwhile
+}
+
+// sitOut sits out what Slack asked to wait before a method is called again.
+func (p *pace) sitOut(ctx context.Context, method string) error {
+	left := p.left(method)
+	if left > patience {
+		return chat.Wait{For: left}
+	}
+	return sleep(ctx, left)
 }
 
 func (p *pace) left(method string) time.Duration {

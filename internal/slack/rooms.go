@@ -27,10 +27,7 @@ type rooms struct {
 // id is the channel of an address. A name that no channel has is refused, with
 // what to do about it.
 func (r *rooms) id(ctx context.Context, address string) (string, error) {
-	if !strings.HasPrefix(address, "#") {
-		return address, nil
-	}
-	if id, ok := r.known(address); ok {
+	if id, ok := r.cached(address); ok {
 		return id, nil
 	}
 	if err := r.list(ctx); err != nil {
@@ -40,6 +37,14 @@ func (r *rooms) id(ctx context.Context, address string) (string, error) {
 		return id, nil
 	}
 	return "", fmt.Errorf("no channel is called %s, or it is private and the app was not invited: %w", address, chat.ErrRefused)
+}
+
+// cached is the channel of an address as far as it is known already.
+func (r *rooms) cached(address string) (string, bool) {
+	if !strings.HasPrefix(address, "#") {
+		return address, true
+	}
+	return r.known(address)
 }
 
 func (r *rooms) known(address string) (string, bool) {
@@ -143,7 +148,7 @@ type known struct {
 }
 
 // hurry is the longest that an event waits for its author's name.
-const hurry = 800 * time.Millisecond
+const hurry = 500 * time.Millisecond
 
 // called is how a user is shown; the id where Slack does not say in time.
 func (p *people) called(ctx context.Context, user string) string {

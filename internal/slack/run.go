@@ -94,17 +94,18 @@ func (b *Backend) ear(ctx context.Context, who *api.AuthTestResponse) ear {
 	}
 }
 
-// channels are the channels of the rooms, and the direct conversations that
-// people have had with the bot.
-func (b *Backend) channels(ctx context.Context) ([]string, error) {
+// channels are the channels of the rooms, as far as find has them, and the direct
+// conversations that people have had with the bot.
+func (b *Backend) channels(ctx context.Context, find func(address string) (string, error)) ([]string, error) {
 	var ids []string
 	for _, address := range b.cfg.Rooms() {
-		id, err := b.rooms.id(ctx, address)
+		id, err := find(address)
 		if err != nil {
 			b.report(fmt.Errorf("room %s: %w", address, err))
-			continue
 		}
-		ids = append(ids, id)
+		if id != "" {
+			ids = append(ids, id)
+		}
 	}
 	met, err := b.cfg.Bookmark(ctx, directs)
 	return append(ids, strings.Fields(met)...), err

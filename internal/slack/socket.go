@@ -89,7 +89,7 @@ func (b *Backend) connection(ctx context.Context, d *door) (greeted bool, err er
 		switch env.Type {
 		case "hello":
 			greeted = true
-			d.beside.Go(func() { b.catchUp(ctx, d) })
+			b.begin(ctx, d)
 		case "disconnect":
 			return greeted, disconnected(env.Reason)
 		default:
