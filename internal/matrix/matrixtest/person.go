@@ -17,7 +17,6 @@ import (
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
 	"maunium.net/go/mautrix/sqlstatestore"
-	_ "modernc.org/sqlite" // the driver "sqlite"
 )
 
 // Person is somebody with a client of their own, encrypted.

@@ -9,6 +9,7 @@ import (
 	"crypto/hmac"
 	"crypto/sha1"
 	"crypto/sha256"
+	"database/sql"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
@@ -18,11 +19,14 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"strings"
 	"syscall"
 	"testing"
 	"time"
+
+	_ "modernc.org/sqlite" // the driver "sqlite"
 )
 
 // Domain is the server's name in accounts and addresses.
@@ -53,6 +57,7 @@ func Start(t testing.TB) *Server {
 	if err := os.WriteFile(filepath.Join(s.dir, "server.yaml"), []byte(config), 0o600); err != nil {
 		t.Fatal(err)
 	}
+	s.prepare(t)
 	if out, err := s.command("generate-keys", "--private-key", "matrix_key.pem").CombinedOutput(); err != nil {
 		t.Fatalf("make the homeserver's key: %v\n%s", err, out)
 	}
@@ -83,6 +88,25 @@ relay_api: {database: {connection_string: "file:relayapi.db"}}
 user_api: {bcrypt_cost: 4, account_database: {connection_string: "file:userapi.db"}}
 logging: [{type: std, level: warn}]
 `
+
+var databases = regexp.MustCompile(`file:(\w+\.db)`)
+
+// prepare makes the databases in the mode in which readers do not lock writers
+// out. In the other one the homeserver locks itself up, now and then, when a
+// client dies in the middle of a request.
+func (s *Server) prepare(t testing.TB) {
+	t.Helper()
+	for _, name := range databases.FindAllStringSubmatch(config, -1) {
+		db, err := sql.Open("sqlite", filepath.Join(s.dir, name[1]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, err = db.Exec(`PRAGMA journal_mode = WAL`)
+		if err := errors.Join(err, db.Close()); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
 
 // build builds the homeserver into the user's cache, once for each state of the
 // nested module.
