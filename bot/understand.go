@@ -103,8 +103,8 @@ func (d *decision) okToWhat(st *Standing, w *Watch) bool {
 	if !slices.Contains(heard, bare(d.ev.Text)) || w.Reminded.IsZero() && w.Told.IsZero() && len(w.Doubts) > 0 {
 		return false
 	}
-	if !w.Told.IsZero() {
-		return true // of the shop's news
+	if !w.Told.IsZero() || d.busy(st) {
+		return true // of the shop's news; or on a call, where nothing is asked
 	}
 	if open := d.openOnes(st); len(open) > 0 && w == st.Watch {
 		d.sayHere(chat.Ask, st, wording.OkToWhat(open))
