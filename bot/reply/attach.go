@@ -41,14 +41,16 @@ func (s *splitter) feedSubject(i int) {
 	names := len(t.senses.checks)+len(t.senses.hints) > 0
 	full := s.cur.hasSubject() && s.cur.spoken()
 	switch {
+	case (linked || s.nearby(i)) && names && s.namesTrouble() && s.terms[i-1].is(cNoun) && !s.terms[i-1].subject() && s.saysAhead(i+1):
+		s.close(true) // "leaking at the coupling ends are fine"
 	case linked && names && (full && len(s.cur.names) > 0 || s.namesTrouble()) && !s.saysAhead(i+1):
 		return // where the fault is: "leaking at the coupler"
 	case names && len(t.senses.checks)+len(t.senses.hints) > 0 && s.nearby(i) && (full || s.namesTrouble()):
 		return
 	case len(s.cur.sigs) > 0 && !s.cur.hasSubject() && (s.cur.all || s.cur.rest) && !linked, names && s.neg != nil && !s.negUsed && s.cur.hasCheck() && !linked && s.saysAhead(i+1), s.pending && (s.namesTrouble() || s.neg != nil && !s.negUsed && s.cur.hasCheck()):
 		s.close(true)
-	case !full && !linked && s.saysItself():
-		s.close(true) // "handle returns tips 1/4"
+	case !full && !linked && (s.saysItself() || s.namedGood() && len(t.senses.items) > 0 && len(t.senses.checks) == 0 && len(intersect(t.senses.items, s.cur.items)) == 0):
+		s.close(true) // "handle returns tips 1/4", "lights are charged the ram ..."
 	case !full && !linked && s.namesTrouble() && len(s.cur.items) > 0 && len(t.senses.items) > 0 && len(t.senses.checks) == 0:
 		s.close(true) // "hose 31 has a leak hose 32 is fine"
 	case full && !s.pending && s.completes(t) && (s.deniedLast() || s.objectOf(i)) && !s.saysAhead(i+1):
@@ -80,6 +82,10 @@ func (s *splitter) feedSubject(i int) {
 		s.cur.names = append(s.cur.names, t)
 		return
 	}
+	if in := s.narrowed(i); len(in) > 0 {
+		s.cur.items = in
+		return
+	}
 	if len(t.senses.items) > 0 {
 		s.cur.items = appendNew(s.cur.items, t.senses.items)
 		if len(t.senses.items) > 1 {
@@ -88,6 +94,20 @@ func (s *splitter) feedSubject(i int) {
 		return
 	}
 	s.cur.names = append(s.cur.names, t)
+}
+
+// narrowed are the items that two words side by side name together: "red hose", "hose
+// red"; none where they name different ones.
+func (s *splitter) narrowed(i int) []int {
+	t := &s.terms[i]
+	if i == 0 || len(t.senses.items) == 0 || len(s.terms[i-1].senses.items) == 0 {
+		return nil
+	}
+	in := intersect(s.terms[i-1].senses.items, t.senses.items)
+	if len(in) == max(len(s.terms[i-1].senses.items), len(t.senses.items)) || len(intersect(in, s.cur.items)) < len(in) {
+		return nil
+	}
+	return in
 }
 
 // feedPlace takes the words for where an item rides: they tell it from others like
@@ -144,6 +164,13 @@ func (s *splitter) namesTrouble() bool {
 func (s *splitter) saysItself() bool {
 	n := len(s.cur.names)
 	return n > 0 && len(s.cur.sigs) == 0 && s.neg == nil && s.cur.names[n-1].is(cGood) && s.cur.names[n-1].word != s.cur.names[n-1].last
+}
+
+// namedGood reports whether an item is there and the name given last is itself good
+// news: "lights are charged".
+func (s *splitter) namedGood() bool {
+	n := len(s.cur.names)
+	return n > 0 && len(s.cur.items) > 0 && len(s.cur.sigs) == 0 && s.neg == nil && s.cur.names[n-1].is(cGood)
 }
 
 // linked reports whether a preposition ties the term to what was just said:

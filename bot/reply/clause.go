@@ -275,7 +275,7 @@ func (s *splitter) feedJoint(i int) bool {
 		s.pending = false
 	case t.is(cRest):
 		if len(s.cur.sigs) > 0 || s.cur.hasSubject() && (s.pending || s.cur.hasCheck()) {
-			if !(len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending) {
+			if !(len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending) || s.cur.sigs[len(s.cur.sigs)-1].kind == sFigure {
 				s.close(true)
 			}
 		}

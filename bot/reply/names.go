@@ -364,7 +364,7 @@ func (lx *lexicon) addTexts() {
 func (lx *lexicon) addTraits() {
 	owners := map[string][]int{}
 	for i := range lx.items {
-		for _, name := range lx.items[i].Names {
+		for _, name := range append([]string{string(lx.items[i].ID)}, lx.items[i].Names...) {
 			for _, w := range words(name) {
 				if len(w) > 2 && !isAny(w, "the", "and", "our", "for", "its", "all", "with", "unit", "set", "kit") && !vocabularyMeans(w, ^(cFiller|cUnitWord)) || w == "left" || w == "right" {
 					owners[w] = appendNew(owners[w], []int{i})

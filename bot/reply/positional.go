@@ -14,7 +14,7 @@ func (r *reader) positional(i int) int {
 	n := 0
 	for k := i; k < len(r.clauses); k++ {
 		c := &r.clauses[k]
-		if k > i && c.hasSubject() || len(c.sigs) == 0 || len(c.unknown) > 0 || c.all || c.rest || c.except || c.past || c.question || c.ifs || c.corrects {
+		if k > i && (c.hasSubject() || c.but || c.pronoun && c.says(sUndone)) || len(c.sigs) == 0 || len(c.unknown) > 0 || c.all || c.rest || c.except || c.past || c.question || c.ifs || c.corrects {
 			break
 		}
 		sigs = append(sigs, c.sigs...)
@@ -24,6 +24,9 @@ func (r *reader) positional(i int) int {
 		return 0
 	}
 	refs := r.listed(first)
+	if len(refs) == 2 && sigs[1].kind == sUndone {
+		return 0 // "ram good, not looked at"
+	}
 	if len(refs) == len(sigs) && r.suits(refs, sigs) {
 		r.inOrder(refs, sigs, i)
 		return n

@@ -216,7 +216,7 @@ func (r *reader) clause(i int) {
 		r.foreign(tg, c, i)
 	case tg.item:
 		r.item(tg.items, c, i)
-	case c.rest && i > 0 && r.clauses[i-1].single && len(r.prev) > 0:
+	case c.rest && !c.all && i > 0 && r.clauses[i-1].single && len(r.prev) > 0:
 		r.oneOfThem(c, i)
 	default:
 		r.subjectless(c, i)

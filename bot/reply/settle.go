@@ -64,7 +64,7 @@ func (r *reader) sweepOne(s *sweep) {
 		if why := r.tainted(ref); why != "" {
 			v = doubt(why)
 		}
-		if rec.set && rec.v.state == check.Unsure && rec.level >= s.level {
+		if rec.set && rec.v.state == check.Unsure && (rec.level >= s.level || rec.clause > s.clause && rec.v.why == NotChecked) {
 			continue
 		}
 		*rec = record{set: true, v: v, level: s.level, b: s.b, e: s.e, clause: s.clause}

@@ -92,6 +92,7 @@ func (r *reader) whole(refs []int, sigs []signal, c *clause, i int, l level, got
 		r.busy = true // "later"
 	case undone && len(got) == 0 && r.everything(c, l):
 		r.each(answerable(r.lx, refs), c, i, doubt(NotChecked), l)
+		r.taints = append(r.taints, taint{refs: refs, why: NotChecked, b: c.b, e: c.e})
 	case undone && !good && len(got) == 0 && !c.hasSubject() && leftOut(c) && !r.busy:
 		r.residue(refs, c, NotChecked)
 	case hedged && !good && !badly && l == byItem && c.hasSubject() && len(got) == 0:

@@ -141,26 +141,26 @@ func (out *Reading) temperEach(near cues, text string) {
 	}
 }
 
-// around is the stretch of the text, between two marks, in which the words stand.
+// around is the stretch of the text, between two marks, in which the words stand; of a
+// text without marks a few words on either side.
 func around(text, said string) string {
 	said = lower(said)
 	at := strings.Index(text, said)
 	if said == "" || at < 0 {
 		return said
 	}
-	from, to := at, at+len(said)
-	if k := strings.LastIndexAny(text[:from], ",;.!?\n"); k >= 0 {
-		from = k + 1
-	} else {
-		from = 0
+	from, to := max(0, at-nearBy), min(len(text), at+len(said)+nearBy)
+	if k := strings.LastIndexAny(text[from:at], ",;.!?\n"); k >= 0 {
+		from += k + 1
 	}
-	if k := strings.IndexAny(text[to:], ",;!?\n"); k >= 0 {
-		to += k
-	} else {
-		to = len(text)
+	if k := strings.IndexAny(text[at+len(said):to], ",;!?\n"); k >= 0 {
+		to = at + len(said) + k
 	}
 	return strings.TrimSpace(text[from:to])
 }
+
+// nearBy is how far around the words a way of putting it is looked for, in bytes.
+const nearBy = 28
 
 var countOf = re(`\b(\d+) ?(?:(of|/|out of)) ?(?:the )?(\d+) (?:are )?(?:good|ok|pass|passed|work|working|capped|there|fine)\b|\bpassed (\d+) (of) (\d+)\b`)
 

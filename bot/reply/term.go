@@ -101,6 +101,9 @@ func (lx *lexicon) opensName(t []token, i int) bool {
 		return false
 	}
 	for _, p := range lx.names[t[i].s] {
+		if len(p.senses.items) > 0 && len(p.words) == 1 && isAny(wordAt(t, i+1), "is", "reads", "at", "has", "was") {
+			return true // "packs are forty five hundred meter is at ..."
+		}
 		if len(p.senses.checks) == 0 {
 			continue
 		}
