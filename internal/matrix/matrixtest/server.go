@@ -124,11 +124,16 @@ func build(t testing.TB) string {
 	}
 	hash := sha256.Sum256(append(sum, runtime.Version()...))
 	bin := filepath.Join(cache, "crosslay", "homeserver-"+hex.EncodeToString(hash[:6]))
-	if _, err := os.Stat(filepath.Join(bin, "dendrite")); err == nil {
-		return bin
-	}
 	if err := os.MkdirAll(filepath.Dir(bin), 0o755); err != nil {
 		t.Fatal(err)
+	}
+	unlock, err := lock(bin + ".lock") // the packages that need it are tested at the same time
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer unlock()
+	if exists(filepath.Join(bin, "dendrite")) {
+		return bin
 	}
 	fresh, err := os.MkdirTemp(filepath.Dir(bin), "building-")
 	if err != nil {
