@@ -2,6 +2,7 @@ package reply
 
 import (
 	"slices"
+	"strings"
 
 	"crosslay/bot/check"
 )
@@ -67,12 +68,30 @@ func (lx *lexicon) sameSheet(a, b int) bool {
 	return a != b && slices.EqualFunc(lx.items[a].Checks, lx.items[b].Checks, func(x, y Asked) bool { return x.Check == y.Check })
 }
 
+// siblings are the items of the same sheet as the one that holds.
+func (r *reader) siblings() []int {
+	var out []int
+	for i := range r.lx.items {
+		if r.held >= 0 && i != r.held && r.lx.sameSheet(r.held, i) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
 // theOther reads "the other one is fine" behind something of which there are two:
 // the item's twin where it has one, and else the other half of the same check,
 // which mends nothing that was said of the first half.
 func (r *reader) theOther(tg target, c *clause, i int) bool {
 	if !c.other || len(tg.items) > 0 || len(tg.choice) > 0 || !c.spoken() || len(r.prev) == 0 {
 		return false
+	}
+	if all := r.siblings(); c.others > 1 && len(tg.refs) == 0 {
+		if len(all) != c.others {
+			return false
+		}
+		r.item(all, c, i)
+		return true
 	}
 	if len(tg.refs) == 0 {
 		if twin := r.twin(); twin >= 0 {
@@ -157,4 +176,33 @@ func (r *reader) twin() int {
 		}
 	}
 	return twin
+}
+
+// they reports whether the clause goes on about the items named together before it in
+// the sentence: "both saws started, they're full".
+func (r *reader) they(c *clause, i int) bool {
+	if !c.pronoun && !c.soft {
+		return false
+	}
+	for k := i - 1; k >= 0; k-- {
+		if p := &r.clauses[k]; p.both {
+			w := r.words(r.clauses[i-1].e, c.e)
+			return strings.Contains(w, "they") || strings.Contains(w, "them")
+		} else if !p.soft {
+			return false
+		}
+	}
+	return false
+}
+
+// fullToo are the levels of the items named together just before: "both saws good and
+// full".
+func (r *reader) fullToo(c *clause, i int) []int {
+	if i == 0 || !c.soft || c.hasSubject() || len(c.sigs) != 1 || !c.says(sFull) || len(r.group) < 2 || !r.clauses[i-1].plural {
+		return nil
+	}
+	if levels := r.lx.ofKind(r.lx.ofItems(r.group), check.Level); r.lx.onePerItem(levels) {
+		return levels
+	}
+	return nil
 }

@@ -83,6 +83,7 @@ type clause struct {
 	part     bool // the part is what the words are about: "pump cord is fine"
 	other    bool // of the other one
 	same     bool // the same as of the item before
+	others   int  // so many others
 	pos      int
 	subjB    int // where the first subject stands
 }

@@ -1,6 +1,8 @@
 package reply
 
 import (
+	"regexp"
+	"strconv"
 	"strings"
 
 	"golang.org/x/text/unicode/norm"
@@ -26,6 +28,26 @@ func normalise(s string) string {
 		return s
 	}
 	return norm.NFKC.String(vulgar.Replace(s))
+}
+
+var listed = regexp.MustCompile(`(^|[\s,])(\d{1,2})\.([^\s.])`)
+
+// numbered sets the numbers of a list apart from what they number: "1.full 2.ok 3.6min"
+// has no "3.6" in it. Nothing else with a point in it counts up from one.
+func numbered(s string) string {
+	if !strings.HasPrefix(s, "1.") {
+		return s
+	}
+	found := listed.FindAllStringSubmatch(s, -1)
+	for i, m := range found {
+		if m[2] != strconv.Itoa(i+1) {
+			return s
+		}
+	}
+	if len(found) < 3 {
+		return s
+	}
+	return listed.ReplaceAllString(s, "$1$2 $3")
 }
 
 func isPlain(s string) bool {

@@ -319,6 +319,10 @@ func isVolume(u check.Unit) bool {
 // figure adds a quantity with the words that bound it.
 func (s *splitter) figure(t *term) {
 	q := *t.q
+	if q.whole && q.lo <= 6 && s.before(t, "other") {
+		s.cur.other, s.cur.others = true, int(q.lo) // "the other two are fine"
+		return
+	}
 	if q.whole && q.lo <= 12 && s.someOfThem(t.i) {
 		if s.pending || len(s.cur.sigs) > 0 {
 			s.close(true)

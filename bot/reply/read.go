@@ -15,7 +15,7 @@ func Read(ctx Context, text string) Reading {
 
 func readPlain(ctx Context, text string) Reading {
 	lx := lexiconFor(ctx.Items)
-	text = normalise(text)
+	text = numbered(normalise(text))
 	terms := lx.terms(lex(text), ctx.Company)
 	clauses, talk := lx.split(terms)
 	r := newReader(&ctx, lx, text, clauses)
@@ -150,25 +150,7 @@ func (r *reader) readAll() {
 
 func (r *reader) clause(i int) {
 	c := &r.clauses[i]
-	tg := r.lx.scope(c, r.held)
-	if n := len(r.recent); c.both && len(r.group) == 0 && n > 1 {
-		r.group = r.recent[n-2:]
-	}
-	if in := r.lx.within(tg.choice, r.group); len(c.names) == 1 && c.names[0].several() && len(c.places) == 0 && len(in) > 1 && r.lx.onePerItem(in) {
-		tg.refs, tg.choice = in, nil // "both hoses good, caps on"
-	}
-	if c.soft && len(c.items) == 0 && len(r.group) > 1 && i > 0 && r.clauses[i-1].plural && !c.pronoun && len(c.sigs) == 1 && len(tg.choice) > 0 {
-		if in := r.lx.within(tg.choice, r.group); len(in) > 1 && r.lx.onePerItem(in) {
-			tg.refs, tg.choice = in, nil // "both saws are full and ran three minutes"
-		}
-	}
-	if in := r.lx.within(tg.choice, r.group); c.both && len(tg.items) == 0 && len(in) > 0 {
-		tg.refs, tg.choice = in, nil
-	}
-	if in := r.lx.within(tg.refs, r.group); c.both && len(tg.items) == 0 && len(in) > 0 {
-		tg.refs = in
-	}
-	tg.refs = r.ofTwins(tg.refs, c)
+	tg := r.grouped(r.lx.scope(c, r.held), c, i)
 	r.notePosition(c)
 	r.hold(tg)
 	switch {
@@ -221,6 +203,33 @@ func (r *reader) clause(i int) {
 	default:
 		r.subjectless(c, i)
 	}
+}
+
+// grouped narrows what the clause speaks of to the items named together before it, where
+// it goes on about them.
+func (r *reader) grouped(tg target, c *clause, i int) target {
+	if n := len(r.recent); c.both && len(r.group) == 0 && n > 1 {
+		r.group = r.recent[n-2:]
+	}
+	if in := r.lx.within(tg.choice, r.group); len(c.names) == 1 && c.names[0].several() && len(c.places) == 0 && len(in) > 1 && r.lx.onePerItem(in) {
+		tg.refs, tg.choice = in, nil // "both hoses good, caps on"
+	}
+	if c.soft && len(c.items) == 0 && len(r.group) > 1 && i > 0 && (r.clauses[i-1].plural && !c.pronoun || r.they(c, i)) && len(c.sigs) == 1 && len(tg.choice) > 0 {
+		if in := r.lx.within(tg.choice, r.group); len(in) > 1 && r.lx.onePerItem(in) {
+			tg.refs, tg.choice = in, nil // "both saws are full and ran three minutes"
+		}
+	}
+	if in := r.lx.within(tg.choice, r.group); c.both && len(tg.items) == 0 && len(in) > 0 {
+		tg.refs, tg.choice = in, nil
+	}
+	if in := r.lx.within(tg.refs, r.group); c.both && len(tg.items) == 0 && len(in) > 0 {
+		tg.refs = in
+	}
+	if full := r.fullToo(c, i); len(full) > 0 {
+		tg.refs = full
+	}
+	tg.refs = r.ofTwins(tg.refs, c)
+	return tg
 }
 
 // expired reports whether the past is just what the words are about: pads that

@@ -231,6 +231,11 @@ func (r *reader) trouble(refs []int, sigs []signal, c *clause, i int, l level) {
 			}
 		}
 	}
+	if len(sigs) > 0 && sigs[0].kind == sNoStart && len(r.lx.ofKind(refs, check.Run)) == 0 && len(c.items) > 0 {
+		r.complain(c.items, c)
+		r.each(r.lx.powered(refs), c, i, doubt(NotChecked), byName)
+		return
+	}
 	conds := r.lx.ofKind(refs, check.Condition, check.YesNo, check.Gauge)
 	if len(conds) == 1 && (len(refs) == 1 || l == byItem && c.hasSubject() && !c.noun && len(c.unknown) == 0 && !c.except) {
 		r.hear(conds[0], bad(&r.lx.refs[conds[0]], &sigs[0]), c, i, byName)
@@ -247,6 +252,17 @@ func (r *reader) trouble(refs []int, sigs []signal, c *clause, i int, l level) {
 	}
 	r.report(c)
 	r.residue(refs, c, WhichCheck)
+}
+
+// powered are the checks that need the engine running.
+func (lx *lexicon) powered(refs []int) []int {
+	var out []int
+	for _, x := range refs {
+		if a := lx.refs[x].check.Answer; a.Kind == check.Number && (a.Unit == "V" || a.Unit == "Hz") {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 // everything reports whether a "not checked" without a subject means all of it.
