@@ -168,7 +168,7 @@ func (d *decision) askedItem(w *Watch, id dept.ItemID) reply.Item {
 	if sheet == nil {
 		return item
 	}
-	item.Names = reply.NamesOf(it, sheet)
+	item.Names, item.Place = reply.NamesOf(it, sheet), it.Place
 	numbers := map[check.ID]int{}
 	for _, a := range w.Asked {
 		if a.Ref.Item == id {
