@@ -81,7 +81,12 @@ func (d *decision) coverLines(c dept.CompanyID, wants []string) []wording.CoverL
 
 // cannot tells what a company cannot do now, and who covers.
 func (d *decision) cannot(c dept.CompanyID) []string {
-	return wording.Cannot(d.coverLines(c, d.could(c)), d.Dept.Units)
+	now := d.can(c)
+	wants := slices.DeleteFunc(d.could(c), func(want string) bool { return slices.Contains(now, want) })
+	if len(wants) == 0 {
+		return nil // the search for who covers is the dear part
+	}
+	return wording.Cannot(d.coverLines(c, wants), d.Dept.Units)
 }
 
 // allCannot is the same for every company, by its name.

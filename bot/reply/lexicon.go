@@ -118,7 +118,7 @@ func hashItems(items []Item) uint64 {
 
 func sameItems(a, b []Item) bool {
 	return slices.EqualFunc(a, b, func(x, y Item) bool {
-		return x.ID == y.ID && slices.Equal(x.Names, y.Names) && slices.Equal(x.Checks, y.Checks)
+		return x.ID == y.ID && x.Place == y.Place && slices.Equal(x.Names, y.Names) && slices.Equal(x.Checks, y.Checks)
 	})
 }
 
