@@ -65,8 +65,11 @@ func TestRun_hears_what_people_do(t *testing.T) {
 			ana.Edit(room, below, "1 low")
 			ana.Photo(room, root, drawing(t), "the nick")
 			ana.React(room, root, "🚨")
+			other := ana.Say(room, root, "4 low")
+			edit := ana.Edit(room, other, "4 ok")
 			thumb := ana.React(room, root, "👍🏽")
 			h.inbox.wait(t, "the thumb", func(ev chat.Event) bool { return ev.Kind == chat.Reacted })
+			ana.Redact(room, edit)
 			ana.Redact(room, thumb)
 			ana.Redact(room, below)
 			ana.Send(room, &event.MessageEventContent{MsgType: event.MsgNotice, Body: "another bot"})
@@ -82,7 +85,10 @@ func TestRun_hears_what_people_do(t *testing.T) {
 				{Kind: chat.Edited, Text: "1 low", Place: thread, Target: chat.Ref(below)},
 				{Kind: chat.Said, Text: "the nick", Place: thread},
 				{Kind: chat.Chosen, Text: "on a call", Place: thread, Target: chat.Ref(root), Emoji: "🚨"},
+				{Kind: chat.Said, Text: "4 low", Place: thread, Ref: chat.Ref(other)},
+				{Kind: chat.Edited, Text: "4 ok", Place: thread, Target: chat.Ref(other)},
 				{Kind: chat.Reacted, Place: thread, Target: chat.Ref(root), Emoji: "👍🏽"},
+				{Kind: chat.Deleted, Place: thread, Target: chat.Ref(other)},
 				{Kind: chat.Unreacted, Place: thread, Target: chat.Ref(root), Emoji: "👍🏽"},
 				{Kind: chat.Deleted, Place: thread, Target: chat.Ref(below)},
 				{Kind: chat.Lost, Place: place},

@@ -211,8 +211,10 @@ func (h *hearing) takenBack(ctx context.Context, out chat.Event) (chat.Event, bo
 	case chat.Reacted:
 		out.Kind, out.Target, out.Emoji, out.Author = chat.Unreacted, past.Target, past.Emoji, past.Author
 	case chat.Said:
+	case chat.Edited:
+		out.Target = past.Target // nobody can tell which older words stand now: none do
 	default:
-		return out, false, nil // an edit or a choice that was taken back: what it said stands until somebody says otherwise
+		return out, false, nil // a choice: what it said stands until somebody says otherwise
 	}
 	out.Place = past.Place
 	return out, true, nil
