@@ -139,7 +139,10 @@ func image(pic chat.Picture, id string) api.Block {
 	if alt == "" {
 		alt = pic.Name
 	}
-	alt = clip(clean("Photo: "+alt), mostContext)
+	if pic.Source != "" { // not one that was drawn
+		alt = "Photo: " + alt
+	}
+	alt = clip(clean(alt), mostContext)
 	if id == "" {
 		return api.NewContextBlock("", plain(alt))
 	}
