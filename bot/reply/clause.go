@@ -84,6 +84,7 @@ type clause struct {
 	other    bool // of the other one
 	same     bool // the same as of the item before
 	others   int  // so many others
+	wide     bool // "everything": all of what was asked, not of what was just named
 	pos      int
 	subjB    int // where the first subject stands
 }
@@ -281,6 +282,7 @@ func (s *splitter) feedJoint(i int) bool {
 			}
 		}
 		s.cur.rest = true
+		s.cur.wide = !isAny(t.word, "rest", "others", "other", "remaining", "remainder")
 		s.cur.all = s.cur.all || t.is(cBlanket)
 		s.asking, s.cur.ifs, s.cur.question = false, s.supposed, false
 		s.touch(t)
@@ -316,6 +318,7 @@ func (s *splitter) feedAll(i int) {
 	}
 	s.cur.all = true
 	s.cur.plural = true
+	s.cur.wide = isAny(t.word, "everything", "everythings", "evrything", "everthing")
 }
 
 // blanketBefore reports whether the clause just built is a blanket answer.

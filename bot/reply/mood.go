@@ -295,7 +295,7 @@ func (s *splitter) feedOther(i int) {
 // acts reports whether the term is what a person did: the capital word before it is
 // a name, "Lopez checked the packs".
 func (s *splitter) acts(i int) bool {
-	return i < len(s.terms) && isAny(s.terms[i].word, "checked", "says", "said", "did", "looked", "ran", "got", "has", "had", "was", "asked", "told", "filled", "topped",
+	return i < len(s.terms) && isAny(s.terms[i].word, "here", "checking", "reporting", "checked", "says", "said", "did", "looked", "ran", "got", "has", "had", "was", "asked", "told", "filled", "topped",
 		"took", "thinks", "worked", "put", "and", "swapped", "changed", "cleaned", "wiped", "started", "just", "already")
 }
 

@@ -272,7 +272,7 @@ func (r *reader) defaultScope(c *clause) []int {
 	if r.held < 0 || !r.named && r.ctx.Held == "" {
 		return r.lx.all()
 	}
-	if c.all && !c.soft && !r.bare {
+	if c.all && (!c.soft && !r.bare || c.wide && !c.pronoun) {
 		return r.lx.all()
 	}
 	return r.lx.byItem[r.held]

@@ -171,7 +171,10 @@ func (r *reader) clause(i int) {
 		r.each(tg.refs, c, i, doubt(NotChecked), byName)
 		r.prev = tg.refs
 		return
-	case c.past && !c.still && !c.says(sNow) && !c.says(sSame) && !r.expired(tg.refs, c):
+	case i > 0 && r.clauses[i-1].past && c.pronoun && c.says(sUndone) && !c.hasSubject() && r.held >= 0 && len(r.prev) == 0:
+		r.each(answerable(r.lx, r.lx.byItem[r.held]), c, i, doubt(NotChecked), byItem) // "B shift says the combi is fine, I haven't had it out"
+		return
+	case c.past && !c.except && !c.still && !c.says(sNow) && !c.says(sSame) && !r.expired(tg.refs, c):
 		r.prev, r.older = tg.refs, appendNew(r.older, tg.refs)
 		return
 	case c.question && len(r.lx.refs) > 1 && !c.hasSubject() && !c.says(sFigure) && (len(r.prev) == 0 || c.all):
@@ -198,7 +201,7 @@ func (r *reader) clause(i int) {
 		r.foreign(tg, c, i)
 	case tg.item:
 		r.item(tg.items, c, i)
-	case c.rest && !c.all && i > 0 && r.clauses[i-1].single && len(r.prev) > 0:
+	case c.rest && !c.all && !c.wide && i > 0 && r.clauses[i-1].single && len(r.prev) > 0:
 		r.oneOfThem(c, i)
 	default:
 		r.subjectless(c, i)
