@@ -183,6 +183,9 @@ func (r *reader) clause(i int) {
 	case c.question:
 		c.sigs = []signal{{kind: sAsk, t: &term{senses: &noSenses}, b: c.b, e: c.e}}
 	}
+	if c.single && c.soft && c.hasSubject() && (c.says(sBad, sHedge, sUndone) || c.doubtful()) {
+		r.unsettle(r.prev) // "masks good, one strap frayed"
+	}
 	if c.only && len(tg.refs)+len(tg.items) > 0 {
 		r.nothingElse(tg, c)
 	}

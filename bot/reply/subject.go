@@ -8,6 +8,9 @@ import (
 func (r *reader) item(items []int, c *clause, i int) {
 	refs := r.lx.ofItems(items)
 	r.before, r.prev = r.prev, nil
+	if c.soft && !c.past && (c.says(sBad, sHedge, sUndone, sNoStart) || c.doubtful()) && !c.says(sFixed, sPoured) {
+		r.unsettle(intersect(r.before, refs)) // "both handles return, cutter's slow"
+	}
 	if len(c.sigs) == 0 {
 		r.bareItem(refs, c, i)
 		return
