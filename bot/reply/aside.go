@@ -59,7 +59,7 @@ func saysNothing(terms []term) bool {
 // aside reports whether the stretch says something that is not plainly good, of nothing
 // that it names.
 func (r *reader) aside(terms []term, s stretch) bool {
-	content := s.some(terms) || s.denies(terms)
+	content := s.some(terms) || s.denies(terms) || s.numbersTrouble(terms)
 	for i := s.from; i < s.to; i++ {
 		t := &terms[i]
 		switch {
@@ -79,6 +79,21 @@ func (r *reader) aside(terms []term, s stretch) bool {
 // "one's got tape on it".
 func (s stretch) some(terms []term) bool {
 	return s.to > s.from+1 && isAny(terms[s.from].word, "one", "ones", "couple", "few", "some", "a few", "another")
+}
+
+// numbersTrouble reports whether the stretch counts what is wrong: "1 spliced". After a
+// numbered answer it may be a number too.
+func (s stretch) numbersTrouble(terms []term) bool {
+	q := terms[s.from].q
+	if q == nil || !q.whole || q.lo > 4 || s.to != s.from+2 || !terms[s.from+1].is(cBad) {
+		return false
+	}
+	for i := s.from - 1; i >= 0 && !terms[i].hard(); i-- {
+		if terms[i].q != nil {
+			return false
+		}
+	}
+	return true
 }
 
 // denies reports whether the stretch denies something that is no trouble: "doesn't seat".

@@ -242,3 +242,16 @@ func (r *reader) filledUp(refs []int) []int {
 	}
 	return refs
 }
+
+// secondFigure reports whether the clause gives another figure for the one reading just
+// given: "fronts 110 and 90".
+func (r *reader) secondFigure(c *clause, i int) bool {
+	if !c.soft || i == 0 || c.hasSubject() || len(c.sigs) != 1 || c.sigs[0].kind != sFigure || len(r.prev) != 1 || len(r.lx.ofKind(r.prev, check.Number)) == 0 {
+		return false
+	}
+	q, was := c.sigs[0].t.q, r.records[r.prev[0]].v.value.Number
+	if was == nil || q.unit != "" || q.frac || q.pair || q.clock || q.lo == *was || q.lo < *was/4 || q.lo > *was*4 {
+		return false
+	}
+	return strings.TrimSpace(r.words(r.clauses[i-1].e, c.b)) == "and"
+}

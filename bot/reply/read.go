@@ -183,7 +183,7 @@ func (r *reader) clause(i int) {
 	case c.question:
 		c.sigs = []signal{{kind: sAsk, t: &term{senses: &noSenses}, b: c.b, e: c.e}}
 	}
-	if c.single && c.soft && c.hasSubject() && (c.says(sBad, sHedge, sUndone) || c.doubtful()) {
+	if c.single && c.soft && c.hasSubject() && (len(c.sigs) == 0 || c.says(sBad, sHedge, sUndone) || c.doubtful()) {
 		r.unsettle(r.prev) // "masks good, one strap frayed"
 	}
 	if c.only && len(tg.refs)+len(tg.items) > 0 {
@@ -191,6 +191,8 @@ func (r *reader) clause(i int) {
 	}
 	switch {
 	case r.toolStands(tg, c):
+	case r.secondFigure(c, i):
+		r.each(r.prev, c, i, doubt(Conflict), byName)
 	case r.chosen(tg, c, i), r.likewise(tg, c, i), r.theOther(tg, c, i), r.exceptOne(tg, c, i):
 	case c.says(sSame) && !tg.item && len(tg.refs) == 0:
 		r.each(r.lx.all(), c, i, verdict{state: check.Unsure, why: NotChecked}, byRest)

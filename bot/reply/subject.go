@@ -302,6 +302,9 @@ func (r *reader) subjectless(c *clause, i int) {
 		return
 	}
 	if len(c.places) > 0 && !c.all && !c.rest {
+		if c.except {
+			r.unsettle(intersect(r.prev, r.lx.ofItems(c.places))) // "packs above 270 except driver"
+		}
 		r.residue(r.lx.ofItems(c.places), c, Leftover) // of what rides there, or who sits there
 		return
 	}
@@ -373,11 +376,11 @@ func onlyFigures(c *clause) bool {
 // exceptUnnamed is an exception of which nobody can say what it is: what went
 // before it does not pass.
 func (r *reader) exceptUnnamed(c *clause) {
+	r.unsettle(r.prev)
 	if len(c.unknown) > 0 && onlyThings(c.unknown) && len(r.lx.refs) > 1 {
 		r.residue(nil, c, Leftover)
 		return
 	}
-	r.unsettle(r.prev)
 	r.residue(r.defaultScope(c), c, Leftover)
 	if len(c.unknown) > 0 {
 		r.report(c)

@@ -51,6 +51,7 @@ var tempers = []temper{
 	{"but save except", re(`\b(yes|good|ok|work|works|there|on|tight|charged|clean) (but|save|except)( for)?( the| a)? [a-z]+( [a-z]+)?\W*$|\ball (\w+ )?but\b`), Conflict, namedPass},
 	// it ran, but with trouble, or the figure is no length
 	{"coughing coughed coughs quit pulls tries choke once could only pull on of first call", re(`\b(cough\w*|(till|until) it quit|took \d\d (pulls|tries)|choke on|once it (started|caught)|could only|only get|(start\w*|ran) on the \d+(st|nd|rd|th)|on pull \d+|\d+ of (the )?\d+|start at first|calls? for)\b`), Hedged, figurePass},
+	{"unless", re(`\bunless\b`), Hedged, isPass},
 	{"on ones", re(`\b\d+ on (one|the other)\b`), Conflict, figurePass},
 	{"no", re(`\b(good|ok|fine|clear),? no,? (it|its|it's|theyre|they're|wait|actually)\b`), Conflict, func(r Result) bool { return isPass(r) && !r.Blanket }},
 	{"just", re(`\b(no|not|isn'?t|aren'?t|wasn'?t|never)\b.*\bjust (a |an |some |bit )?(\w+ )?\w+(ed|ing|n|p)\W*$`), Leftover, plainPass},
@@ -69,6 +70,7 @@ var blanketTempers = []temper{
 	{"ones one", re(`(,|but|and) ?one'?s (only |at )?\d+\b`), Conflict, figurePass},
 	{"start", re(`\b(would ?n'?o?t|did ?n'?o?t) start (at first|right away)\b`), Hedged, figurePass},
 	{"board aboard onboard", re(`\bno \w+ (on ?board|aboard)\b`), NotChecked, namedPass},
+	{"half % percent", re(`^\W*half (good|ok|okay|fine)\W*$|^\W*\d\d? ?(%|percent) (good|ok|there)\b`), Hedged, isPass},
 	{"sounds", re(`\bsounds (off|funny|rough|different)\b`), Leftover, isPass},
 }
 

@@ -42,6 +42,9 @@ func TestTempered(t *testing.T) {
 		{"one_of_them", "chain good, one's got tape on it", "saw.chain=unsure"},
 		{"does_not", "guard ok, doesn't seat", "fan.guard=unsure"},
 		{"only_starts", "saw started right up", ""},
+		{"two_figures", "pack 41 bottle 4400 and 3900", "p41.bottle=unsure"},
+		{"counts_trouble", "guard ok, 1 cracked", "fan.guard=fault"},
+		{"exception_of_another_time", "all good except the chain was loose back when it vibrates", "saw.chain=fault"},
 		// and what is no reason to doubt
 		{"thanks", "chain good, thanks", "saw.chain=ok"},
 		{"other_check", "chain good, guard fine", "saw.chain=ok fan.guard=ok"},
