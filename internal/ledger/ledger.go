@@ -49,6 +49,7 @@ func New(setup bot.Setup, lines []Line) *Book {
 	}
 	slices.SortStableFunc(b.Lines, func(a, b Line) int { return a.At.Compare(b.At) })
 	b.Outages, b.Spares, b.Lives = outages(b.Lines), standIns(b.Lines), lives(b.Lines)
+	b.nameReasons()
 	return b
 }
 

@@ -14,8 +14,9 @@ import (
 type Outage struct {
 	Item     dept.ItemID
 	From, To time.Time
-	Why      string
+	Why      string // with the check that it is about, if the records tell
 	By, Back string // who took it out, who put it back
+	message  string // that took it out
 }
 
 // Holds reports whether the item was out at t.
@@ -51,7 +52,7 @@ func outages(lines []Line) []Outage {
 		switch {
 		case l.State == "out_of_service" && !out:
 			open[l.Item] = len(list)
-			list = append(list, Outage{Item: l.Item, From: l.At, Why: l.Note, By: l.Who})
+			list = append(list, Outage{Item: l.Item, From: l.At, Why: l.Note, By: l.Who, message: l.Message})
 		case l.State == "in_service" && out:
 			list[i].To, list[i].Back = l.At, l.Who
 			delete(open, l.Item)

@@ -121,7 +121,7 @@ func TestBoardOutAndRepaired(t *testing.T) {
 	d.defect(6, "e1-hose-left", "cover", "repaired")
 	d.service(7, "e1-hose-left", "in_service", "")
 	for hours, want := range map[float64]Item{
-		2: {"HH-01", Out, "cut"}, 6.5: {"HH-01", Out, "cut"}, 8: {"HH-01", Open, "repaired, look"},
+		2: {"HH-01", Out, "cover cut"}, 6.5: {"HH-01", Out, "cover cut"}, 8: {"HH-01", Open, "repaired, look"},
 	} {
 		if _, chips := d.chips(hours); chips["HH-01"] != want {
 			t.Errorf("after %v h: %+v, want %+v", hours, chips["HH-01"], want)
