@@ -26,6 +26,14 @@ func (i Inspection) Title() string {
 	return fmt.Sprintf("%s, %s to %s", i.Subject, i.From, i.To)
 }
 
+// Service says whether the item of an open defect is in service.
+func (d OpenDefect) Service() string {
+	if d.Out {
+		return "out of service"
+	}
+	return "in service"
+}
+
 // HTML writes the record as a page that a browser prints.
 func (i Inspection) HTML(out io.Writer) error {
 	if err := inspectionPage.Execute(out, i); err != nil {

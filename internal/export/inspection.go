@@ -23,8 +23,9 @@ type Inspection struct {
 	From, To   dept.Date // both inclusive, by the day on which a shift began
 	Made       time.Time
 	Items      []ItemRecord
-	Silent     []Silence // shifts that left something unanswered
-	Words      []Entry   // what was written and not understood
+	Open       []OpenDefect // at the end of the period, oldest first
+	Silent     []Silence    // shifts that left something unanswered
+	Words      []Entry      // what was written and not understood
 }
 
 // ItemRecord is one item's part.
@@ -53,6 +54,7 @@ type ShiftRow struct {
 	Blanket string // checks that passed by one word for all
 	Open    string // checks that nobody answered
 	Out     bool   // out of service: not asked
+	Faults  string // defects that stood open while the item was in service
 }
 
 // Result is a check that was answered, with what was read or found.
@@ -66,6 +68,12 @@ type DefectRecord struct {
 	What  string
 	Open  bool
 	Steps []Entry
+}
+
+// OpenDefect is a defect that is open at the end of the period.
+type OpenDefect struct {
+	Item, What, Since string
+	Out               bool // the item is out of service
 }
 
 // Entry is a dated line: who, what.
@@ -112,6 +120,7 @@ func InspectionOf(book *ledger.Book, s Subject, from, to dept.Date, now time.Tim
 	for _, id := range s.Items {
 		out.Items = append(out.Items, in.item(id))
 	}
+	out.Open = in.open(s.Items)
 	out.Silent = in.silences()
 	out.Words = in.words(s.Company)
 	return out
@@ -213,6 +222,9 @@ func (in *inspector) row(a *ledger.Answers, it dept.Item, asked bool, sums *Sums
 	if len(due) > 0 {
 		sums.shift(len(open), len(due))
 	}
+	if row.Faults = in.faults(a.Shift, it.ID); row.Faults != "" && asked {
+		sums.FaultOpen++
+	}
 	row.Who, row.When = in.whoWhen(a.Shift, lines)
 	return row, len(lines) > 0
 }
@@ -291,11 +303,24 @@ func (in *inspector) result(c *check.Check, l ledger.Line) Result {
 	case check.Unsure:
 		r.Verdict = "unsure, asked back"
 	case check.OK, check.Open:
-		if l.Note != "" && !blanket(l) {
-			r.Verdict += ", " + l.Note
-		}
+		r.Verdict += how(l)
 	}
 	return r
+}
+
+// how is how a check came to pass, if more is to be said of it. What the crew put
+// right was found wrong; how wrong, only its words may tell.
+func how(l ledger.Line) string {
+	words := strings.Join(strings.Fields(l.Words), " ")
+	switch {
+	case l.PutRight() && words != "":
+		return ", put right by the crew: “" + words + "”"
+	case l.PutRight():
+		return ", put right by the crew"
+	case l.Note != "" && !blanket(l):
+		return ", " + l.Note
+	}
+	return ""
 }
 
 // whoWhen names those who answered, and when they did.

@@ -2,7 +2,6 @@ package export
 
 import (
 	"cmp"
-	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -118,30 +117,43 @@ func (in *inspector) outages(id dept.ItemID) []OutageRow {
 		if o.Item != id || !o.Meets(in.start, in.end) {
 			continue
 		}
-		row := OutageRow{From: cmp.Or(in.moment(o.From), "before the records begin"), To: cmp.Or(in.moment(o.To), "still out"),
-			Why: o.Why, By: o.By, Back: o.Back}
-		end := o.To
-		if end.IsZero() {
-			end = in.end
+		row := OutageRow{From: cmp.Or(in.moment(o.From), "before the records begin"), To: in.moment(o.To), Why: o.Why, By: o.By, Back: o.Back}
+		if o.Holds(in.end) { // what came after the period is no part of it
+			row.To, row.Back = "still out", ""
 		}
-		if !o.From.IsZero() {
-			row.Long = long(end.Sub(o.From))
+		row.Long = ledger.Days(o.Within(in.start, in.end))
+		if o.From.Before(in.start) {
+			row.Long += " of the period"
 		}
 		rows = append(rows, row)
 	}
 	return rows
 }
 
-// long writes a span in days and hours, or in minutes.
-func long(d time.Duration) string {
-	days, hours := int(d.Hours())/24, int(d.Hours())%24
-	switch {
-	case days > 0:
-		return fmt.Sprintf("%d d %d h", days, hours)
-	case hours > 0:
-		return fmt.Sprintf("%d h %d min", hours, int(d.Minutes())%60)
+// open lists the defects of items that are open at the end of the period.
+func (in *inspector) open(items []dept.ItemID) []OpenDefect {
+	var list []OpenDefect
+	for _, life := range in.book.Lives {
+		if slices.Contains(items, life.Ref.Item) && life.OpenAt(in.end) {
+			_, out := in.book.OutAt(life.Ref.Item, in.end)
+			list = append(list, OpenDefect{in.names().item(life.Ref.Item), in.book.Named(life), in.moment(life.Since(in.end)), out})
+		}
 	}
-	return fmt.Sprintf("%d min", int(d.Minutes()))
+	return list
+}
+
+// faults names the defects of an item that stood open in a shift.
+func (in *inspector) faults(s ledger.Shift, id dept.ItemID) string {
+	var names []string
+	for _, tour := range in.book.Setup.Rota.On(s.Date) {
+		if tour.Platoon != s.Platoon {
+			continue
+		}
+		for _, life := range in.book.Faults(id, tour.Start, minTime(tour.End, in.end)) {
+			names = append(names, in.book.Named(life))
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // corrections lists the results of the period that a later one superseded.

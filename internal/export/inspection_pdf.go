@@ -14,6 +14,7 @@ func (i Inspection) PDF(out io.Writer) error {
 		i.Department, i.From, i.To, i.Zone, i.Made.Format("2006-01-02 15:04")))
 	p.say("B", 9.5, Notice)
 	p.sums(i.Items)
+	p.open(i.Open)
 	p.silences(i.Silent)
 	for n, it := range i.Items {
 		if n > 0 {
@@ -31,8 +32,8 @@ func (i Inspection) PDF(out io.Writer) error {
 
 func (p *paper) sums(items []ItemRecord) {
 	p.heading(13, "In short")
-	g := p.table([]float64{12, 7, 7, 7, 7, 8, 8, 7, 8, 7, 11, 8, 9}, "Item", "Shifts asked", "in full", "in part", "not at all", "out of service",
-		"Checks passed", "at fault", "unsure", "not said", "Runs", "Engine hours", "Defects")
+	g := p.table([]float64{13, 8, 7, 7, 7, 9, 9, 9, 9, 7, 9, 8, 11, 9, 10}, "Item", "Shifts asked", "in full", "in part", "not at all", "out of service", "defect open",
+		"Checks passed", "put right first", "at fault", "unsure", "not said", "Runs", "Engine hours", "Defects")
 	for _, it := range items {
 		s := it.Sums
 		runs, hours := "–", "–"
@@ -40,10 +41,22 @@ func (p *paper) sums(items []ItemRecord) {
 			runs, hours = fmt.Sprintf("%d of %d", s.RunsGood, s.RunsDue), fmt.Sprintf("%.1f", s.Hours)
 		}
 		cells := []string{it.Number}
-		for _, n := range []int{s.Shifts, s.Full, s.Partly, s.None, s.Out, s.OK, s.Fault, s.Unsure, s.Open} {
+		for _, n := range []int{s.Shifts, s.Full, s.Partly, s.None, s.Out, s.FaultOpen, s.OK, s.PutRight, s.Fault, s.Unsure, s.Open} {
 			cells = append(cells, fmt.Sprint(n))
 		}
 		g.row(false, append(cells, runs, hours, fmt.Sprint(len(it.Defects)))...)
+	}
+}
+
+func (p *paper) open(all []OpenDefect) {
+	p.heading(10.5, "Defects open at the end of the period")
+	if len(all) == 0 {
+		p.say("", textSize, "None.")
+		return
+	}
+	g := p.table([]float64{16, 44, 20, 20}, "Item", "What", "Open since", "Item is")
+	for _, d := range all {
+		g.row(false, d.Item, d.What, d.Since, d.Service())
 	}
 }
 
@@ -128,7 +141,8 @@ func (p *paper) corrections(all []Correction) {
 
 func (p *paper) shifts(it ItemRecord) {
 	p.heading(10.5, "Checks, shift by shift")
-	p.say("", textSize, fmt.Sprintf("* passed by one word for all checks (“all good”). Of %d checks that passed, %d did so.", it.Sums.OK, it.Sums.Blanket))
+	p.say("", textSize, fmt.Sprintf("* passed by one word for all checks (“all good”). Of %d checks that passed, %d did so, and %d passed after the crew put it right.",
+		it.Sums.OK, it.Sums.Blanket, it.Sums.PutRight))
 	if it.Unrecorded != "" {
 		p.say("B", textSize, "No record of the shifts "+it.Unrecorded+".")
 	}
@@ -145,6 +159,9 @@ func (s ShiftRow) words() (words string, bad bool) {
 	if s.Out {
 		parts = append(parts, "OUT OF SERVICE, not asked")
 	}
+	if s.Faults != "" {
+		parts = append(parts, "DEFECT OPEN: "+s.Faults)
+	}
 	for _, r := range s.Results {
 		bad = bad || r.Fault
 		parts = append(parts, strings.Join(strings.Fields(r.Check+" "+r.Reading+" "+r.Verdict), " "))
@@ -158,7 +175,7 @@ func (s ShiftRow) words() (words string, bad bool) {
 	if s.Open != "" {
 		parts = append(parts, "NOT ANSWERED: "+s.Open)
 	}
-	return strings.Join(parts, " · "), bad || s.Open != "" || s.Out
+	return strings.Join(parts, " · "), bad || s.Open != "" || s.Faults != "" || s.Out
 }
 
 func (p *paper) words(all []Entry) {

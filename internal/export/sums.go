@@ -10,6 +10,8 @@ type Sums struct {
 	Shifts, Full, Partly, None, Out int // shifts that asked for it, by how they answered
 	OK, Fault, Unsure, Open         int // checks that were due
 	Blanket                         int // of those that passed, by one word for all
+	PutRight                        int // of those that passed, after the crew put it right
+	FaultOpen                       int // shifts in which a defect stood open and the item was in service
 	Engine                          bool
 	RunsDue, RunsGood               int
 	Hours                           float64
@@ -35,6 +37,9 @@ func (s *Sums) count(book *ledger.Book, a *ledger.Answers, c *check.Check, ref c
 		s.OK++
 		if blanket(a.Results[ref]) {
 			s.Blanket++
+		}
+		if a.Results[ref].PutRight() {
+			s.PutRight++
 		}
 	case check.Fail:
 		s.Fault++

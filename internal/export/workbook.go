@@ -26,9 +26,10 @@ type Workbook struct {
 	file   *excelize.File
 	sheets map[bot.RecordKind]*sheet
 	styles styles
+	newest time.Time // of the records
 }
 
-type styles struct{ head, moment, day, figure int }
+type styles struct{ head, moment, day int }
 
 type sheet struct {
 	kind    bot.RecordKind
@@ -53,7 +54,7 @@ func NewWorkbook(names Names) (*Workbook, error) {
 }
 
 func (w *Workbook) style() error {
-	moment, day, number := "yyyy-mm-dd hh:mm:ss", "yyyy-mm-dd", "0.###"
+	moment, day := "yyyy-mm-dd hh:mm:ss", "yyyy-mm-dd"
 	for _, s := range []struct {
 		id    *int
 		style *excelize.Style
@@ -61,7 +62,6 @@ func (w *Workbook) style() error {
 		{&w.styles.head, &excelize.Style{Font: &excelize.Font{Bold: true}, Border: []excelize.Border{{Type: "bottom", Style: 1, Color: "404040"}}}},
 		{&w.styles.moment, &excelize.Style{CustomNumFmt: &moment}},
 		{&w.styles.day, &excelize.Style{CustomNumFmt: &day}},
-		{&w.styles.figure, &excelize.Style{CustomNumFmt: &number}},
 	} {
 		id, err := w.file.NewStyle(s.style)
 		if err != nil {
@@ -122,6 +122,9 @@ func (w *Workbook) Add(l ledger.Line) error {
 	if s == nil {
 		return fmt.Errorf("record %s is of kind %q, which has no sheet", l.ID, l.Kind)
 	}
+	if l.At.After(w.newest) {
+		w.newest = l.At
+	}
 	cells := make([]any, 0, len(s.columns))
 	for _, c := range s.columns {
 		cells = append(cells, w.cell(c.value(w.names, l)))
@@ -147,7 +150,7 @@ func (w *Workbook) cell(v any) any {
 		if v == nil {
 			return nil
 		}
-		return excelize.Cell{StyleID: w.styles.figure, Value: *v}
+		return *v // in the general format: another leaves whole figures a bare point
 	case string:
 		if v == "" {
 			return nil
@@ -155,6 +158,17 @@ func (w *Workbook) cell(v any) any {
 		return Harmless(v)
 	}
 	return nil
+}
+
+// properties date the workbook by its newest record: the same records make the
+// same file, whenever it is written.
+func (w *Workbook) properties() *excelize.DocProperties {
+	p := &excelize.DocProperties{Creator: "crosslay", Title: "Records"}
+	if !w.newest.IsZero() {
+		p.Created = w.newest.UTC().Format(time.RFC3339)
+		p.Modified = p.Created
+	}
+	return p
 }
 
 // Write ends the workbook and writes it out.
@@ -169,7 +183,7 @@ func (w *Workbook) Write(out io.Writer) error {
 			return fmt.Errorf("sheet %s: %w", kind, err)
 		}
 	}
-	if err := w.file.SetDocProps(&excelize.DocProperties{Creator: "crosslay", Title: "Records"}); err != nil {
+	if err := w.file.SetDocProps(w.properties()); err != nil {
 		return err
 	}
 	return w.file.Write(out)

@@ -1,7 +1,9 @@
 package ledger
 
 import (
+	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -117,4 +119,18 @@ func (b *Book) CarriedAt(c dept.CompanyID, t time.Time) []dept.ItemID {
 		}
 	}
 	return ids
+}
+
+// Days writes how long something was: in days with a tenth, which every picture
+// and record has alike; in hours below a tenth.
+func Days(d time.Duration) string {
+	days := d.Hours() / 24
+	switch text := strconv.FormatFloat(days, 'f', 1, 64); {
+	case days > 0 && days < 0.1:
+		return fmt.Sprintf("%.1f hours", d.Hours())
+	case text == "1.0":
+		return "1.0 day"
+	default:
+		return text + " days"
+	}
 }
