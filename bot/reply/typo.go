@@ -40,6 +40,9 @@ var vocabularyWords, vocabularyNear = func() (map[string]bool, map[byte][]string
 
 // respell corrects the words of a message that nobody knows, in place.
 func (lx *lexicon) respell(t []token) {
+	if len(t) == 1 && t[0].s == "us" {
+		t[0].s = "unserviceable" // as it is written on tags; in a sentence it is the crew
+	}
 	for i := range t {
 		if t[i].kind != aWord || len(t[i].s) < 2 {
 			continue
