@@ -106,8 +106,11 @@ func (b *Book) FaultWithin(l *Life, from, to time.Time) bool {
 		}
 	}
 	return slices.ContainsFunc(begins, func(t time.Time) bool {
+		if t.Before(from) || !t.Before(to) || !l.OpenAt(t) {
+			return false
+		}
 		_, out := b.OutAt(l.Ref.Item, t)
-		return !out && !t.Before(from) && t.Before(to) && l.OpenAt(t)
+		return !out
 	})
 }
 

@@ -88,6 +88,7 @@ func (b Board) lay(gather bool) *page {
 	p := newPage()
 	y := p.head(head{b.Department, "Board · " + b.when(), "as of " + b.AsOf.Format("Mon Jan 2 15:04")})
 	y = p.tallies(y, b.tallies())
+	y = p.outLine(y, b.outs())
 	if !gather {
 		for _, c := range b.Companies {
 			y = p.company(y, c)
@@ -137,6 +138,12 @@ func (b Board) tallies() []tally {
 	if n.checked < len(b.Companies) {
 		checked = Open
 	}
+	if n.asked == 0 {
+		return []tally{
+			{fmt.Sprintf("0/%d", len(b.Companies)), "checked", None}, known(Out, n.out, "out"), known(Fault, n.fault, "with fault"),
+			known(Open, 0, "open"), known(Open, 0, "no run"),
+		}
+	}
 	return []tally{
 		{fmt.Sprintf("%d/%d", n.checked, len(b.Companies)), "checked", checked},
 		{fmt.Sprint(n.out), "out", orOK(Out, n.out)},
@@ -144,6 +151,15 @@ func (b Board) tallies() []tally {
 		{fmt.Sprint(n.open), "open", orOK(Open, n.open)},
 		{fmt.Sprint(n.norun), "no run", orOK(Open, n.norun)},
 	}
+}
+
+// known is what is on record of a shift that nobody was asked in: that nothing is,
+// does not say that all is well.
+func known(s State, n int, word string) tally {
+	if n == 0 {
+		return tally{"–", word, None}
+	}
+	return tally{fmt.Sprint(n), word, s}
 }
 
 // orOK is the state, or OK where there is none of it.
@@ -182,6 +198,19 @@ func (b Board) Alt() string {
 		parts = append(parts, count(n.norun, "engine run", "engine runs")+" missing.")
 	}
 	return clipped(strings.Join(parts, " "))
+}
+
+// outs are the items out of service, each with its company and why.
+func (b Board) outs() []string {
+	var outs []string
+	for _, c := range b.Companies {
+		for _, it := range c.Items {
+			if it.State == Out {
+				outs = append(outs, strings.TrimSuffix(it.Number+", "+c.Name+", "+it.Word, ", "))
+			}
+		}
+	}
+	return outs
 }
 
 // named lists the items in a state, with their company.

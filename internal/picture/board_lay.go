@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 )
 
 const (
@@ -16,12 +17,8 @@ const (
 func (p *page) company(y float64, c Company) float64 {
 	top := y
 	at := len(p.shapes)
-	answered, state := fmt.Sprintf("%d of %d answered", c.Answered, c.Asked), c.state()
-	if c.Asked+c.Runs == 0 {
-		answered = string(None)
-	}
-	left := p.sayRight(pageWidth-margin-20, y+46, label, bright, panel, answered)
-	p.mark(state, left-44, y+20, 32, panel)
+	left := p.sayRight(pageWidth-margin-20, y+46, label, bright, panel, c.says())
+	p.mark(c.state(), left-44, y+20, 32, panel)
 	for _, line := range p.wrap(c.Name, name, left-64-margin-20, 2) {
 		p.say(margin+20, y+48, name, bright, panel, line)
 		y += 46
@@ -31,6 +28,43 @@ func (p *page) company(y float64, c Company) float64 {
 	under := shape{[][]point{rounded(margin, top, inner, y-top+6, 16)}, panel}
 	p.shapes = append(p.shapes[:at], append([]shape{under}, p.shapes[at:]...)...)
 	return y + 6 + 16
+}
+
+// says is what the company's sign stands for, and how much was answered.
+func (c Company) says() string {
+	answered := fmt.Sprintf("%d of %d answered", c.Answered, c.Asked)
+	if c.Asked+c.Runs == 0 {
+		answered = string(None)
+	}
+	state, n := c.state(), 0
+	for _, it := range c.Items {
+		if it.State == state {
+			n++
+		}
+	}
+	switch {
+	case state == Out:
+		return count(n, "out", "out") + ", " + answered
+	case state == Fault:
+		return count(n, "fault", "faults") + ", " + answered
+	case state == Unsure:
+		return count(n, "asked back", "asked back") + ", " + answered
+	case state == Open && c.Answered >= c.Asked && c.Ran < c.Runs:
+		return count(c.Runs-c.Ran, "run", "runs") + " missing, " + answered
+	}
+	return answered
+}
+
+// outLine names what is out of service, in as many as three lines.
+func (p *page) outLine(y float64, outs []string) float64 {
+	if len(outs) == 0 {
+		return y
+	}
+	for _, line := range p.wrap("OUT: "+strings.Join(outs, " · "), label, inner, 3) {
+		p.say(margin, y+22, label, red, ground, line)
+		y += 42
+	}
+	return y + 8
 }
 
 // chips draws the items that somebody has to look at, in as many columns as

@@ -145,7 +145,7 @@ func (l *look) item() Item {
 	case l.fault != "":
 		chip.State, chip.Word = Fault, l.fault
 	case defect != "":
-		chip.State, chip.Word = Fault, defect+" fault"
+		chip.State, chip.Word = Fault, defect
 	case l.repaired:
 		chip.State, chip.Word = Open, "repaired, look"
 	case l.doubt:
@@ -164,14 +164,11 @@ func (l *look) item() Item {
 	return chip
 }
 
-// defect is the check of the item's first open defect, "" if it has none.
+// defect is the item's first open defect in short, "" if it has none.
 func (l *look) defect() string {
 	for _, life := range l.book.Lives {
 		if life.Ref.Item == l.id && life.OpenAt(l.now) {
-			if c, ok := l.book.Setup.Book.Of(l.book.Setup.Dept, life.Ref); ok {
-				return c.Label
-			}
-			return string(life.Ref.Check)
+			return l.book.Named(life)
 		}
 	}
 	return ""

@@ -213,7 +213,7 @@ func levelsOf(book *ledger.Book, it dept.Item, sheet *check.Sheet, in span) Leve
 	for _, r := range book.Figures(check.Ref{Item: it.ID, Check: c.ID}) {
 		if in.holds(r.At) {
 			state, _ := c.Answer.Within(*r.Value.Number)
-			l.Points = append(l.Points, Level{At: r.At.In(book.Setup.Dept.Zone), Is: *r.Value.Number, Bad: state == check.Fail})
+			l.Points = append(l.Points, Level{At: r.At.In(book.Setup.Dept.Zone), Is: *r.Value.Number, Bad: state == check.Fail, Fixed: r.PutRight()})
 		}
 	}
 	l.scale(c)

@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -57,15 +58,38 @@ func (p *page) levels(y float64, year Year) float64 {
 		if r.Bad {
 			x, at := px(r.At), py(r.Is)
 			p.fill(amber, []point{{x - 11, at - 9}, {x + 11, at - 9}, {x, at + 11}})
+		} else if r.Fixed {
+			p.fixed(px(r.At), py(r.Is))
 		}
 	}
 	p.months(c, year.First)
-	if l.bad() == 0 {
-		return p.entries(y+chartHeight+52, []entry{{"every reading was in limits", func(x, y float64) { p.mark(OK, x, y+2, 28, ground) }}})
+	return p.entries(y+chartHeight+52, p.levelLegend(l))
+}
+
+// levelLegend says how many readings were out of limits, and how many are in them
+// only because the crew put them right.
+func (p *page) levelLegend(l Levels) []entry {
+	bad, fixed := l.bad(), l.fixed()
+	if bad == 0 && fixed == 0 {
+		return []entry{{"every reading was in limits", func(x, y float64) { p.mark(OK, x, y+2, 28, ground) }}}
 	}
-	return p.entries(y+chartHeight+52, []entry{{count(l.bad(), "reading", "readings") + " out of limits", func(x, y float64) {
+	right := entry{fmt.Sprintf("%d put right by the crew", fixed), func(x, y float64) { p.fixed(x+12, y+17) }}
+	if bad == 0 {
+		right.words = fmt.Sprintf("every reading in limits, %d after the crew put it right", fixed)
+		return []entry{right}
+	}
+	all := []entry{{count(bad, "reading", "readings") + " out of limits", func(x, y float64) {
 		p.fill(amber, []point{{x, y + 6}, {x + 24, y + 6}, {x + 12, y + 26}})
-	}}})
+	}}}
+	if fixed > 0 {
+		all = append(all, right)
+	}
+	return all
+}
+
+// fixed is a reading that was wrong first: a hollow triangle.
+func (p *page) fixed(x, y float64) {
+	p.fill(amber, []point{{x - 12, y - 10}, {x + 12, y - 10}, {x, y + 11}}, hole([]point{{x - 6, y - 6.5}, {x + 6, y - 6.5}, {x, y + 4}}))
 }
 
 func noon(d dept.Date) time.Time {

@@ -68,9 +68,10 @@ type ScaleMark struct {
 
 // Level is one reading.
 type Level struct {
-	At  time.Time
-	Is  float64
-	Bad bool
+	At    time.Time
+	Is    float64
+	Bad   bool
+	Fixed bool // in limits since the crew put it right
 }
 
 // Defect is a line of the item's defects: what it was, and how it went.
@@ -179,7 +180,11 @@ func (y Year) Alt() string {
 	}
 	parts := []string{what + "."}
 	if low := y.Levels.bad(); len(y.Levels.Points) > 0 {
-		parts = append(parts, fmt.Sprintf("%s: %s, %d of them out of limits.", y.Levels.Label, count(len(y.Levels.Points), "reading", "readings"), low))
+		words := fmt.Sprintf("%s: %s, %d of them out of limits", y.Levels.Label, count(len(y.Levels.Points), "reading", "readings"), low)
+		if fixed := y.Levels.fixed(); fixed > 0 {
+			words += fmt.Sprintf(", %d in limits after the crew put it right", fixed)
+		}
+		parts = append(parts, words+".")
 	}
 	var defects []string
 	for _, d := range y.Defects {
@@ -189,6 +194,16 @@ func (y Year) Alt() string {
 		return clipped(strings.Join(append(parts, "No defects."), " "))
 	}
 	return clipped(strings.Join(append(parts, "Defects: "+list(defects, 600)+"."), " "))
+}
+
+func (l Levels) fixed() int {
+	n := 0
+	for _, p := range l.Points {
+		if p.Fixed {
+			n++
+		}
+	}
+	return n
 }
 
 func (l Levels) bad() int {
