@@ -3,7 +3,6 @@ package picture
 import (
 	"fmt"
 	"image/color"
-	"slices"
 	"time"
 
 	"crosslay/bot/dept"
@@ -58,13 +57,14 @@ func (p *page) day(x, y float64, d Day, year Year) {
 	foot := y + dayFoot
 	switch d.State {
 	case Done:
-		tall := float64(dayTall) * 0.62
-		if year.Engine && year.Min > 0 {
-			tall = dayTall * min(1, 0.5*d.Minutes/year.Min)
-		}
+		tall := year.tall(d)
 		p.fill(green, rect(x+3, foot-tall, w, tall))
+	case Short:
+		tall := year.tall(d)
+		p.fill(green, frame(x+3, foot-tall, w, tall, 5)...)
 	case Faulty:
-		p.flawed(x+3, foot-dayTall*0.62, w, dayTall*0.62)
+		tall := year.tall(d)
+		p.flawed(x+3, foot-tall, w, tall)
 	case Part:
 		p.fill(year.part(), rect(x+3, foot-12, w, 12))
 	case Missed:
@@ -73,8 +73,34 @@ func (p *page) day(x, y float64, d Day, year Year) {
 		p.cross(x+3, foot-w-2, w, red)
 	case NotAsked:
 	}
+	p.bars(x+1, y+dayFoot+1, dayWidth-2, d.Out, d.Fault)
 	if d.Defect {
 		p.fill(amber, []point{{x + dayWidth/2 - 12, y + 2}, {x + dayWidth/2 + 12, y + 2}, {x + dayWidth/2, y + 20}})
+	}
+}
+
+// tall is how high a day's bar is: by the longest run, if there is an engine.
+func (y Year) tall(d Day) float64 {
+	if y.Engine && y.Min > 0 {
+		return dayTall * max(0.3, min(1, 0.5*d.Minutes/y.Min))
+	}
+	return dayTall * 0.62
+}
+
+// bars are what stood under a day: a red one where something was out of service,
+// an amber one in two pieces where a fault was open.
+func (p *page) bars(x, y, w float64, out, fault bool) {
+	if out && fault {
+		p.bars(x, y, w*0.45, true, false)
+		p.bars(x+w*0.55, y, w*0.45, false, true)
+		return
+	}
+	if out {
+		p.fill(red, rect(x, y, w, 6))
+	}
+	if fault {
+		p.fill(amber, rect(x, y, w*0.38, 6))
+		p.fill(amber, rect(x+w*0.62, y, w*0.38, 6))
 	}
 }
 
@@ -109,21 +135,21 @@ type entry struct {
 }
 
 func (p *page) dayLegend(y float64, year Year) float64 {
-	done, part, missed := "all in order", "some open", "no answer"
+	done, flawed, short, part, missed := "all in order", "fault found or open", "in order, then out", "some unanswered", "no answer"
 	if year.Engine {
-		done, part, missed = "ran (taller: longer)", "too short", "no run"
+		done, flawed, short, part, missed = "ran (taller: longer)", "ran, fault open", "ran, out that day", "too short", "no run"
 	}
-	all := []entry{
+	return p.entries(y, []entry{
 		{done, func(x, y float64) { p.fill(green, rect(x, y, 22, 28)) }},
+		{flawed, func(x, y float64) { p.flawed(x, y, 22, 28) }},
+		{short, func(x, y float64) { p.fill(green, frame(x, y, 22, 28, 5)...) }},
 		{part, func(x, y float64) { p.fill(year.part(), rect(x, y+16, 22, 12)) }},
 		{missed, func(x, y float64) { p.ring(x, y+4, 24, blue) }},
-		{"out of service", func(x, y float64) { p.cross(x, y+4, 22, red) }},
+		{"out, not asked", func(x, y float64) { p.cross(x, y+4, 22, red) }},
+		{"out of service", func(x, y float64) { p.bars(x, y+20, 26, true, false) }},
+		{"fault open", func(x, y float64) { p.bars(x, y+20, 26, false, true) }},
 		{"defect reported", func(x, y float64) { p.fill(amber, []point{{x, y + 6}, {x + 24, y + 6}, {x + 12, y + 24}}) }},
-	}
-	if !year.Engine {
-		all = slices.Insert(all, 1, entry{"with a fault", func(x, y float64) { p.flawed(x, y, 22, 28) }})
-	}
-	return p.entries(y, all)
+	})
 }
 
 // entries draws signs with their words, as many to a line as fit.

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"crosslay/bot/check"
@@ -23,12 +24,16 @@ func MonthOf(book *ledger.Book, first dept.Date, now time.Time) Month {
 	for _, c := range d.Companies {
 		rows[c.ID] = &MonthRow{Name: c.Name}
 	}
+	recorded := map[dept.Date]bool{}
 	for _, a := range book.Answers() {
 		if row := rows[a.Shift.Company]; row != nil && inMonth(a.Shift.Date, first) && !a.Asked.IsZero() {
 			m.add(book, row, a)
+			recorded[a.Shift.Date] = true
 		}
 	}
+	m.Recorded = len(recorded)
 	m.defects(book, rows, begin, now)
+	m.open(book, rows, now)
 	m.outages(book, rows, begin, now)
 	for _, c := range d.Companies {
 		m.Companies = append(m.Companies, *rows[c.ID])
@@ -60,7 +65,6 @@ func (m *Month) add(book *ledger.Book, row *MonthRow, a *ledger.Answers) {
 }
 
 func (m *Month) defects(book *ledger.Book, rows map[dept.CompanyID]*MonthRow, begin, now time.Time) {
-	zone := book.Setup.Dept.Zone
 	for _, life := range book.Lives {
 		for _, s := range life.Steps {
 			if s.At.Before(begin) || s.At.After(now) {
@@ -69,14 +73,43 @@ func (m *Month) defects(book *ledger.Book, rows map[dept.CompanyID]*MonthRow, be
 			switch s.State {
 			case "reported", "reopened":
 				m.Reported++
-				if row := rows[life.Company]; row != nil {
-					row.Days[s.At.In(zone).Day()-1].Defects++
+				date := book.Setup.Rota.At(s.At).Date
+				if row := rows[life.Company]; row != nil && inMonth(date, m.First) {
+					row.Days[date.Day-1].Defects++
 				}
 			case "repaired":
 				m.Repaired++
 			}
 		}
 	}
+}
+
+// open marks the days on which defects stood open, and lists those that still do.
+func (m *Month) open(book *ledger.Book, rows map[dept.CompanyID]*MonthRow, now time.Time) {
+	for day := range days(m.First) {
+		from, to := book.Day(m.First.AddDays(day))
+		if !from.Before(now) {
+			break
+		}
+		m.Begun++
+		for _, life := range book.Lives {
+			if row := rows[life.Company]; row != nil && book.FaultWithin(life, from, earlier(to, now)) {
+				row.Days[day].Open++
+			}
+		}
+	}
+	for _, life := range book.Lives {
+		if book.FaultWithin(life, now, now.Add(1)) {
+			m.Faults = append(m.Faults, OpenFault{where(book, life), book.Named(life) + ", open since " + life.Since(now).In(book.Setup.Dept.Zone).Format("Jan 2")})
+		}
+	}
+}
+
+// where is a defect's item and the company that has it.
+func where(book *ledger.Book, life *ledger.Life) string {
+	it, _ := book.Setup.Dept.Item(life.Ref.Item)
+	c, _ := book.Setup.Dept.Company(life.Company)
+	return strings.Trim(it.Number+" · "+c.Name, " ·")
 }
 
 func (m *Month) outages(book *ledger.Book, rows map[dept.CompanyID]*MonthRow, begin, now time.Time) {
@@ -95,8 +128,7 @@ func (m *Month) outages(book *ledger.Book, rows map[dept.CompanyID]*MonthRow, be
 			out.What = it.Number + " · " + c.Name
 			row := rows[c.ID]
 			for day := range days(m.First) {
-				from := midnight(m.First.AddDays(day), d.Zone)
-				to := midnight(m.First.AddDays(day+1), d.Zone)
+				from, to := book.Day(m.First.AddDays(day))
 				if from.Before(now) && o.Meets(from, earlier(to, now)) {
 					row.Days[day].Out = true
 				}

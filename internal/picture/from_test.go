@@ -162,8 +162,8 @@ func TestYearOfItem(t *testing.T) {
 			t.Errorf("day %d is %q, want %q", i+1, got, w)
 		}
 	}
-	if y.OutNow != "since Nov 5: throttle" || y.Shifts != 5 || y.Good != 2 || y.OutDays != 2 || len(y.Defects) != 1 || y.Defects[0].State != Fault || fmt.Sprintf("%.3f", y.Hours) != "0.233" {
-		t.Errorf("%d shifts, %d good, %d days out, %v, %v h", y.Shifts, y.Good, y.OutDays, y.Defects, y.Hours)
+	if y.OutNow != "since Nov 5: throttle" || y.Shifts != 5 || y.Good != 2 || y.Out != 27*time.Hour || len(y.Defects) != 1 || y.Defects[0].State != Fault || fmt.Sprintf("%.3f", y.Hours) != "0.233" {
+		t.Errorf("%d shifts, %d good, out for %v, %v, %v h", y.Shifts, y.Good, y.Out, y.Defects, y.Hours)
 	}
 	if len(y.Levels.Points) != 2 || y.Levels.Marks[0] != (ScaleMark{0.75, "min 3/4", true}) {
 		t.Errorf("levels %+v", y.Levels)

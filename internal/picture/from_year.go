@@ -42,6 +42,7 @@ func YearOf(book *ledger.Book, id dept.ItemID, first dept.Date, now time.Time) Y
 	y.runs(book, id, span)
 	y.out(book, id, span)
 	y.reported(book, id, span)
+	y.stood(book, id, span)
 	if sheet != nil {
 		y.Levels = levelsOf(book, it, sheet, span)
 	}
@@ -100,7 +101,7 @@ func ranIn(book *ledger.Book, a *ledger.Answers, ref check.Ref, due bool) DaySta
 }
 
 func worse(s DayState) int {
-	return slices.Index([]DayState{NotAsked, Away, Done, Faulty, Part, Missed}, s)
+	return slices.Index([]DayState{NotAsked, Away, Done, Short, Faulty, Part, Missed}, s)
 }
 
 // runs adds up engine hours and keeps the longest run of each day.
@@ -118,34 +119,43 @@ func (y *Year) runs(book *ledger.Book, id dept.ItemID, in span) {
 	}
 }
 
-// out counts the days on which the item was out of service.
+// out adds up how long the item was out of service.
 func (y *Year) out(book *ledger.Book, id dept.ItemID, in span) {
-	zone := book.Setup.Dept.Zone
-	days := map[dept.Date]bool{}
 	for _, o := range book.Outages {
-		if o.Item != id || !o.Meets(in.from, in.to) {
-			continue
-		}
-		for t := later(o.From, in.from).In(zone); ; {
-			date := dept.DateOf(t)
-			days[date] = true
-			t = midnight(date.AddDays(1), zone)
-			if !t.Before(in.to) || !o.To.IsZero() && !t.Before(o.To) {
-				break
-			}
+		if o.Item == id {
+			y.Out += o.Within(in.from, in.to)
 		}
 	}
-	y.OutDays = len(days)
 	if o, out := book.OutAt(id, in.to); out {
-		y.OutNow = strings.TrimSuffix("since "+o.From.In(zone).Format("Jan 2")+": "+o.Why, ": ")
+		y.OutNow = strings.TrimSuffix("since "+o.From.In(book.Setup.Dept.Zone).Format("Jan 2")+": "+o.Why, ": ")
 	}
 }
 
-func later(a, b time.Time) time.Time {
-	if a.After(b) {
-		return a
+// stood marks the days on which the item was out of service or a defect of its
+// stood open: neither is a day on which all was in order.
+func (y *Year) stood(book *ledger.Book, id dept.ItemID, in span) {
+	for date := y.First; ; date = date.AddDays(1) {
+		from, to := book.Day(date)
+		if !from.Before(in.to) {
+			break
+		}
+		to = earlier(to, in.to)
+		day := y.Days[date]
+		day.Fault = len(book.Faults(id, from, to)) > 0
+		day.Out = slices.ContainsFunc(book.Outages, func(o ledger.Outage) bool { return o.Item == id && o.Meets(from, to) })
+		switch {
+		case day.State == Done && day.Fault:
+			day.State = Faulty
+		case day.State == Done && day.Out:
+			day.State = Short
+		}
+		if day != (Day{}) {
+			y.Days[date] = day
+		}
 	}
-	return b
+	for _, life := range book.Faults(id, in.to, in.to.Add(1)) {
+		y.Faults = append(y.Faults, book.Named(life)+" open since "+life.Since(in.to).In(book.Setup.Dept.Zone).Format("Jan 2"))
+	}
 }
 
 // reported lists the item's defects that were open at some time, newest first.
@@ -157,7 +167,7 @@ func (y *Year) reported(book *ledger.Book, id dept.ItemID, in span) {
 		}
 		for _, s := range life.Steps {
 			if (s.State == "reported" || s.State == "reopened") && in.holds(s.At) {
-				date := dept.DateOf(s.At.In(zone))
+				date := book.Setup.Rota.At(s.At).Date
 				day := y.Days[date]
 				day.Defect = true
 				y.Days[date] = day

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"crosslay/bot/dept"
+	"crosslay/internal/ledger"
 )
 
 // Month is the department's month, company by company and day by day.
@@ -15,6 +16,9 @@ type Month struct {
 	AsOf       time.Time // in the department's zone; the month's end if it is over
 	Companies  []MonthRow
 	Runs, Ran  int // warm-up runs owed and made
+	Recorded   int // days of which there is any record
+	Begun      int // days up to AsOf
+	Faults     []OpenFault
 	Reported   int // defects
 	Repaired   int
 	Outages    []OutItem // the longest first
@@ -31,6 +35,7 @@ type Square struct {
 	Due, Settled int  // checks
 	Faults       int  // of those settled
 	Out          bool // an item of its was out of service at some time
+	Open         int  // defects that stood open while their item was in service
 	Defects      int  // reported
 }
 
@@ -42,13 +47,21 @@ type OutItem struct {
 	Now  bool    // it still is
 }
 
+// OpenFault is a defect that stands open at the end, its item in service.
+type OpenFault struct {
+	What string // "RS-03 · Ladder 3"
+	Says string // "blade chip, open since Feb 28"
+}
+
 // state is what a square shows.
 func (s Square) state() DayState {
 	switch {
 	case s.Due == 0:
 		return NotAsked
-	case s.Settled >= s.Due && s.Faults > 0:
+	case s.Settled >= s.Due && s.Faults+s.Open > 0:
 		return Faulty
+	case s.Settled >= s.Due && s.Out:
+		return Short
 	case s.Settled >= s.Due:
 		return Done
 	case s.Settled == 0:
@@ -72,24 +85,37 @@ func (m Month) PNG() ([]byte, error) { return m.page().png() }
 func (m Month) page() *page {
 	p := newPage()
 	y := p.head(head{m.Department, fmt.Sprintf("%s %d", m.First.Month, m.First.Year), "as of " + m.AsOf.Format("Mon Jan 2 15:04")})
+	if words := m.gap(); words != "" {
+		p.say(margin, y+26, label, amber, ground, words)
+		y += 56
+	}
 	y = p.tallies(y, m.tallies())
 	y = p.section(y, "Checks and runs, day by day", bright)
 	y = p.grid(y, m)
 	y = p.squareLegend(y + 12)
+	y = p.faults(y+4, m)
 	p.height = p.outages(y+4, m.Outages) + 20
 	return p
 }
 
-func (m Month) sums() (due, settled, outDays int) {
+// gap says of how many days there is no record, "" if of none: the shares are of
+// the others alone.
+func (m Month) gap() string {
+	if m.Recorded >= m.Begun {
+		return ""
+	}
+	return fmt.Sprintf("%d of %s on record", m.Recorded, count(m.Begun, "day", "days"))
+}
+
+func (m Month) sums() (due, settled int, out time.Duration) {
 	for _, c := range m.Companies {
 		d, s := c.sum()
 		due, settled = due+d, settled+s
 	}
-	days := 0.0
 	for _, o := range m.Outages {
-		days += o.Days
+		out += o.long()
 	}
-	return due, settled, int(days + 0.5)
+	return due, settled, out
 }
 
 func (m Month) tallies() []tally {
@@ -97,8 +123,8 @@ func (m Month) tallies() []tally {
 	return []tally{
 		{ratio(settled, due), "checks + runs", less(settled, due)},
 		{ratio(m.Ran, m.Runs), "runs made", less(m.Ran, m.Runs)},
-		{fmt.Sprint(m.Reported), plural(m.Reported, "defect", "defects"), orOK(Fault, m.Reported)},
-		{fmt.Sprint(out), "item days out", orOK(Out, out)},
+		{fmt.Sprint(len(m.Faults)), plural(len(m.Faults), "fault open", "faults open"), orOK(Fault, len(m.Faults))},
+		outTally(out, "item days out"),
 	}
 }
 
@@ -119,14 +145,24 @@ func (m Month) Alt() string {
 	} else {
 		what += ratio(settled, due) + " of checks and runs done"
 	}
+	if gap := m.gap(); gap != "" {
+		what += " (" + gap + ")"
+	}
 	if m.Runs > 0 {
 		what += ", " + ratio(m.Ran, m.Runs) + " of warm-up runs made"
 	}
 	what += fmt.Sprintf(", %s reported and %d repaired", count(m.Reported, "defect", "defects"), m.Repaired)
 	if len(m.Outages) > 0 {
-		what += ", items out of service for " + count(out, "day", "days") + " in all"
+		what += ", items out of service for " + ledger.Days(out) + " in all"
 	}
 	parts := []string{what + "."}
+	var faults []string
+	for _, f := range m.Faults {
+		faults = append(faults, f.What+" ("+f.Says+")")
+	}
+	if len(faults) > 0 {
+		parts = append(parts, "Faults open: "+list(faults, 300)+".")
+	}
 	var open []string
 	for _, c := range m.Companies {
 		if due, settled := c.sum(); settled < due {
@@ -146,15 +182,11 @@ func (m Month) Alt() string {
 	return clipped(strings.Join(parts, " "))
 }
 
+func (o OutItem) long() time.Duration { return time.Duration(o.Days * 24 * float64(time.Hour)) }
+
 // says is why, how long, and whether it is over.
 func (o OutItem) says() string {
-	long := fmt.Sprintf("%.0f days", o.Days)
-	switch {
-	case o.Days < 1.5:
-		long = fmt.Sprintf("%.0f hours", o.Days*24)
-	case o.Days < 10:
-		long = fmt.Sprintf("%.1f days", o.Days)
-	}
+	long := ledger.Days(o.long())
 	if o.Now {
 		long = "still out, " + long + " of the month"
 	} else {

@@ -100,7 +100,7 @@ func year(y int) dept.Date { return dept.Date{Year: y, Month: time.January, Day:
 
 func smallYear() Year {
 	y := Year{Department: "Dunmere Fire Department", Number: "PU-01", What: "power unit", Company: "Engine 1", First: year(2026), Last: day,
-		Engine: true, Min: 5, Hours: 37.5, Shifts: 328, Good: 290, OutDays: 4, Days: map[dept.Date]Day{}}
+		Engine: true, Min: 5, Hours: 37.5, Shifts: 328, Good: 290, Out: 100 * time.Hour, Days: map[dept.Date]Day{}}
 	y.Levels = Levels{Label: "Fuel", Top: 1, Marks: []ScaleMark{{0.75, "min 3/4", true}, {0, "empty", false}, {1, "full", false}}}
 	for i := range 328 {
 		d := Day{State: Done, Minutes: float64(5 + i%6)}
@@ -111,13 +111,19 @@ func smallYear() Year {
 			d = Day{State: Part, Minutes: 2}
 		}
 		if i >= 120 && i < 124 {
-			d = Day{State: Away}
+			d = Day{State: Away, Out: true}
+		}
+		if i >= 250 {
+			if d.Fault = true; d.State == Done {
+				d.State = Faulty
+			}
 		}
 		d.Defect = i == 119 || i == 250
 		y.Days[y.First.AddDays(i)] = d
 		level := 1 - float64(i%9)/20
 		y.Levels.Points = append(y.Levels.Points, Level{At: at.AddDate(0, 0, i-328), Is: level, Bad: level < 0.75})
 	}
+	y.Faults = []string{"throttle loose open since Sep 8"}
 	y.Defects = []Defect{{Fault, "throttle: “loose”", "reported Sep 8, open"}, {OK, "leaks: “drips from the hose”", "reported Apr 30, repaired May 3, confirmed May 4"}}
 	return y
 }
@@ -148,6 +154,7 @@ func hoseYear() Year {
 
 func bigMonth(companies int, name string) Month {
 	m := Month{Department: "Dunmere Fire Department", First: dept.Date{Year: 2026, Month: time.November, Day: 1}, AsOf: at, Runs: 800, Ran: 760, Reported: 9, Repaired: 7,
+		Recorded: 23, Begun: 25, Faults: []OpenFault{{"RS-03 · Ladder 3", "blade chip, open since Nov 8"}, {"PU-04 · Engine 3", "fuel low, open since Nov 21"}},
 		Outages: []OutItem{{"CT-02 · Truck 1", "crack", 6.4, false}, {"AP-42 · Engine 4", "leak", 25, true}}}
 	for i := range companies {
 		r := MonthRow{Name: fmt.Sprintf(name, i+1)}
@@ -162,6 +169,8 @@ func bigMonth(companies int, name string) Month {
 				r.Days[d].Defects, r.Days[d].Faults = 1, 1
 			case 10:
 				r.Days[d].Faults = 2
+			case 11:
+				r.Days[d].Open = 1
 			}
 		}
 		m.Companies = append(m.Companies, r)

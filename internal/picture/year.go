@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"crosslay/bot/dept"
+	"crosslay/internal/ledger"
 )
 
 // Year is twelve months of an item.
@@ -17,13 +18,14 @@ type Year struct {
 	First      dept.Date
 	Last       dept.Date // the last day that is known of
 	Days       map[dept.Date]Day
-	Engine     bool    // its days are runs; otherwise checks
-	Min        float64 // minutes of a run that counts
-	Hours      float64 // of its runs in the year
-	Shifts     int     // that asked for it
-	Good       int     // of them, those with a run that counts, or with every check answered
-	OutNow     string  // since when it is out of service, and why; "" if it is not
-	OutDays    int     // days on which it was out of service at any time
+	Engine     bool          // its days are runs; otherwise checks
+	Min        float64       // minutes of a run that counts
+	Hours      float64       // of its runs in the year
+	Shifts     int           // that asked for it
+	Good       int           // of them, those with a run that counts, or with every check answered
+	OutNow     string        // since when it is out of service, and why; "" if it is not
+	Out        time.Duration // how long it was out of service
+	Faults     []string      // what is open while it is in service: "blade chip open since Feb 28"
 	Levels     Levels
 	Defects    []Defect // newest first
 }
@@ -33,18 +35,22 @@ type Day struct {
 	State   DayState
 	Minutes float64 // of the longest run
 	Defect  bool    // one was reported
+	Fault   bool    // one stood open while the item was in service
+	Out     bool    // it was out of service at some time
 }
 
 // DayState is the worst of a day's shifts.
 type DayState string
 
-// The states of a day. Faulty is that all checks were answered, and one of them
-// stands at fault; Part is a run that was too short, or checks of which only some
+// The states of a day. Faulty is that all that was asked was answered, and a check
+// is at fault or a defect open; Short is that all was in order, and an item out of
+// service at some time; Part is a run that was too short, or checks of which only some
 // were answered.
 const (
 	NotAsked DayState = ""
 	Done     DayState = "done"
 	Faulty   DayState = "fault"
+	Short    DayState = "short"
 	Part     DayState = "part"
 	Missed   DayState = "missed"
 	Away     DayState = "out of service"
@@ -87,9 +93,7 @@ func (y Year) PNG() ([]byte, error) { return y.page().png() }
 func (y Year) page() *page {
 	p := newPage()
 	at := p.head(head{y.Department, strings.TrimSpace(y.Number + " · " + y.What), y.span()})
-	if y.OutNow != "" {
-		at = p.banner(at, "OUT OF SERVICE "+y.OutNow)
-	}
+	at = p.standing(at, y)
 	at = p.tallies(at, y.tallies())
 	at = p.calendar(at, y)
 	if len(y.Levels.Points) > 0 {
@@ -97,6 +101,33 @@ func (y Year) page() *page {
 	}
 	p.height = p.defects(at+6, y.Defects) + 20
 	return p
+}
+
+// standing says first of all whether the item can be used.
+func (p *page) standing(at float64, y Year) float64 {
+	state, words := y.standing()
+	if state == Out {
+		return p.banner(at, words)
+	}
+	p.mark(state, margin, at+4, 36, ground)
+	for _, line := range p.wrap(words, label, inner-56, 2) {
+		p.say(margin+52, at+33, label, state.ink(), ground, line)
+		at += 42
+	}
+	return at + 24
+}
+
+// standing is whether the item is in service, by the records, and in what state.
+func (y Year) standing() (State, string) {
+	switch {
+	case y.OutNow != "":
+		return Out, "OUT OF SERVICE " + y.OutNow
+	case len(y.Faults) > 0:
+		return Fault, "IN SERVICE, " + list(y.Faults, 110)
+	case y.Shifts == 0:
+		return None, "No shift on record; not out of service"
+	}
+	return OK, "IN SERVICE"
 }
 
 func (y Year) span() string {
@@ -125,8 +156,24 @@ func (y Year) tallies() []tally {
 		all = append(all, tally{hours(y.Hours), "engine ran", OK})
 	}
 	return append(all,
-		tally{fmt.Sprint(len(y.Defects)), plural(len(y.Defects), "defect", "defects"), orOK(Fault, open)},
-		tally{fmt.Sprint(y.OutDays), plural(y.OutDays, "day out", "days out"), orOK(Out, y.OutDays)})
+		tally{fmt.Sprint(len(y.Defects)), reported(len(y.Defects), open), orOK(Fault, open)},
+		outTally(y.Out, "days out"))
+}
+
+// reported is the word for defects of which some are still open.
+func reported(n, open int) string {
+	if open == 0 {
+		return plural(n, "defect reported", "defects reported")
+	}
+	return plural(n, "defect, ", "defects, ") + fmt.Sprintf("%d open", open)
+}
+
+// outTally is how many days something was out of service, as ledger.Days has it.
+func outTally(out time.Duration, word string) tally {
+	if out == 0 {
+		return tally{"0", word, OK}
+	}
+	return tally{fmt.Sprintf("%.1f", out.Hours()/24), word, Out}
 }
 
 // hours writes engine hours; a tenth is worth telling up to a hundred.
@@ -175,10 +222,13 @@ func (y Year) Alt() string {
 	if y.OutNow != "" {
 		what = fmt.Sprintf("%s is out of service %s. %s", y.Number, y.OutNow, what)
 	}
-	if y.OutDays > 0 {
-		what += "; out of service on " + count(y.OutDays, "day", "days")
+	if y.Out > 0 {
+		what += "; out of service for " + ledger.Days(y.Out)
 	}
 	parts := []string{what + "."}
+	if len(y.Faults) > 0 {
+		parts = append([]string{"In service, " + list(y.Faults, 200) + "."}, parts...)
+	}
 	if low := y.Levels.bad(); len(y.Levels.Points) > 0 {
 		words := fmt.Sprintf("%s: %s, %d of them out of limits", y.Levels.Label, count(len(y.Levels.Points), "reading", "readings"), low)
 		if fixed := y.Levels.fixed(); fixed > 0 {
