@@ -122,6 +122,9 @@ func (s *splitter) numberFits(i int) bool {
 	if s.countedOff(i) || s.someOfThem(i) {
 		return false
 	}
+	if s.opensWithOne(i) {
+		return true
+	}
 	if s.wantsFigure() || i+1 < len(s.terms) && (s.terms[i+1].unknown || s.terms[i+1].is(cNoun) || damagedThings(&s.terms[i+1]) && !s.ownDamage(i)) && s.terms[i].e+1 == s.terms[i+1].b {
 		return false
 	}
@@ -135,6 +138,20 @@ func (s *splitter) numberFits(i int) bool {
 		return true
 	}
 	return len(s.cur.sigs) > 0 && !s.cur.hasSubject() && !s.pending && s.endsAt(i+1)
+}
+
+// opensWithOne reports whether a sentence opens with a number above one and a single
+// thing, of which trouble is told: "10 bulb out" counts no bulbs.
+func (s *splitter) opensWithOne(i int) bool {
+	if i > 0 && !s.terms[i-1].hard() || s.terms[i].q.lo < 2 || i+2 >= len(s.terms) {
+		return false
+	}
+	n := &s.terms[i+1]
+	if !n.unknown && !n.is(cNoun) || n.subject() || n.several() || n.e-n.b < 3 {
+		return false
+	}
+	last := &s.terms[i+2]
+	return last.is(cBad) || last.word == "out" && s.endsAt(i+3)
 }
 
 // someOfThem reports whether the number counts those of the check just named that are

@@ -16,12 +16,30 @@ func (r *reader) foreign(tg target, c *clause, i int) {
 	}
 	switch {
 	case bad:
+		if at := r.located(refs, c); len(at) > 0 {
+			r.each(at, c, i, doubt(WhichCheck), byName) // "hose weeping at the coupler"
+			return
+		}
 		r.complain(tg.items, c)
 		r.residue(refs, c, Leftover)
 	case c.says(sGood):
 	default:
 		r.residue(refs, c, Leftover)
 	}
+}
+
+// located are those of the refs that the words behind the clause name as the place of
+// the trouble.
+func (r *reader) located(refs []int, c *clause) []int {
+	var out []int
+	for _, w := range words(r.stretch(c)) {
+		for _, p := range r.lx.names[w] {
+			if len(p.words) == 1 {
+				out = appendNew(out, intersect(p.senses.checks, refs))
+			}
+		}
+	}
+	return out
 }
 
 func (r *reader) complain(items []int, c *clause) {

@@ -261,6 +261,9 @@ func (r *reader) ask(c *clause, tg target) {
 // zorched reports whether a check was named by its own name and a word that
 // nobody knows was said of it.
 func (r *reader) zorched(ref int, c *clause) bool {
+	if len(c.numbers) == 1 && !c.ifs && !c.past && !c.except && c.doubtful() {
+		return true // "10 bulb out"
+	}
 	if c.ifs || c.past || len(c.names) != 1 || !slices.Contains(c.names[0].senses.checks, ref) || len(c.unknown) == 0 {
 		return false
 	}

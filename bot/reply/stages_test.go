@@ -199,6 +199,10 @@ func TestAnswersToDoubts(t *testing.T) {
 		{WhichCheck, refs("saw.fuel", "saw.bar_oil", "saw.chain"), "the chain is loose", "saw.chain=fault"},
 		{WhichItem, refs("saw.fuel", "fan.fuel"), "the fan", "fan.fuel=ok"},
 		{WhichItem, refs("saw.fuel", "fan.fuel"), "2", "fan.fuel=ok"},
+		{WhichItem, refs("saw.fuel", "fan.fuel"), "both", "saw.fuel=ok fan.fuel=ok"},
+		{WhichItem, refs("saw.fuel", "fan.fuel"), "full, both of them", "saw.fuel=ok:1 fan.fuel=ok:1"},
+		{WhichItem, refs("saw.fuel", "fan.fuel"), "full both", "saw.fuel=ok:1 fan.fuel=ok:1"},
+		{WhichItem, refs("saw.fuel", "fan.fuel"), "half, both of them", "saw.fuel=ok:0.5 fan.fuel=ok:0.5"},
 	}
 	for _, c := range cases {
 		t.Run(string(c.why)+"_"+c.typed, func(t *testing.T) {

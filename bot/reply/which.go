@@ -86,7 +86,7 @@ func (r *reader) chosen(tg target, c *clause, i int) bool {
 	if nth >= 0 {
 		items = []int{nth}
 	}
-	if nth < 0 && len(c.sigs) > 0 || len(items) != 1 && !c.plural || c.question || c.except {
+	if nth < 0 && len(c.sigs) > 0 && !(c.both && !c.hasSubject()) || len(items) != 1 && !c.plural || c.question || c.except {
 		return false
 	}
 	done := false
@@ -96,6 +96,9 @@ func (r *reader) chosen(tg target, c *clause, i int) bool {
 		}
 		for _, ref := range intersect(r.lx.find(d.Refs), r.lx.ofItems(items)) {
 			v := verdict{state: d.State, value: d.Value, damage: d.Damage}
+			if anew := r.saidAnew(ref, c, i); anew.state != check.Open {
+				v = anew // "full, both of them"
+			}
 			if v.state == check.Open {
 				v = doubt(NoReading)
 			}
@@ -117,4 +120,16 @@ func (r *reader) nthChoice(c *clause) int {
 		return -1
 	}
 	return items[int(q.lo)-1]
+}
+
+// saidAnew is what the clause itself, or the one before, says of the check, where it speaks of nothing else:
+// it overtakes what was asked about.
+func (r *reader) saidAnew(ref int, c *clause, i int) verdict {
+	if c.both && len(c.sigs) > 0 {
+		return judge(&r.lx.refs[ref], c.sigs, r.ctx.Now)
+	}
+	if i == 0 || r.clauses[i-1].hasSubject() || !r.clauses[i-1].spoken() {
+		return verdict{}
+	}
+	return judge(&r.lx.refs[ref], r.clauses[i-1].sigs, r.ctx.Now)
 }
