@@ -12,6 +12,7 @@ import (
 
 	"crosslay/bot"
 	"crosslay/config"
+	"crosslay/internal/matrix"
 	"crosslay/internal/sqlite"
 )
 
@@ -88,12 +89,19 @@ func load(path string) (bot.Setup, error) {
 
 type versionCmd struct{}
 
-// Run prints the version that the build recorded.
+// Run prints the version that the build recorded, and whether it can encrypt.
 func (versionCmd) Run() error {
 	version := "(devel)"
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
 		version = info.Main.Version
 	}
-	_, err := fmt.Println("crosslay", version)
+	_, err := fmt.Printf("crosslay %s, %s\n", version, encryption(matrix.Encrypts))
 	return err
+}
+
+func encryption(has bool) string {
+	if has {
+		return "with encryption for Matrix"
+	}
+	return "without encryption for Matrix (go build -tags goolm has it)"
 }

@@ -59,7 +59,7 @@ func TestRun_exit_codes(t *testing.T) {
 		want string // in what it printed, either way
 	}{
 		"help":            {[]string{"--help"}, exitOK, "rehearse"},
-		"version":         {[]string{"version"}, exitOK, "crosslay"},
+		"version":         {[]string{"version"}, exitOK, "encryption for Matrix"},
 		"nothing":         {nil, exitUsage, "lists the commands"},
 		"unknown":         {[]string{"fly"}, exitUsage, "fly"},
 		"unknown_flag":    {[]string{"try", "--fast"}, exitUsage, "--fast"},

@@ -39,18 +39,15 @@ func (c *matrixLoginCmd) Run() error {
 }
 
 func (c *matrixLoginCmd) login(ctx context.Context, a *asker, out io.Writer) error {
+	if !matrix.Encrypts {
+		fmt.Fprintln(out, "This build has no encryption: encrypted rooms will be refused. If you want them, stop here, build with -tags goolm and log in with that.")
+	}
 	dir := c.dir(c.DB)
-	cred := matrix.Credentials{
-		Homeserver: a.unless(c.Homeserver, "Homeserver (https://matrix.example.org): "),
-		User:       a.unless(c.User, "The bot's account (@crosslay:example.org): "),
-		Password:   a.secret("Its password: "), Dir: dir,
+	cred, err := c.credentials(ctx, a)
+	if err != nil {
+		return err
 	}
-	if matrix.Encrypts {
-		cred.Recovery = a.secret("Recovery key of an earlier login, or nothing for a new identity: ")
-	}
-	if a.err != nil {
-		return a.err
-	}
+	cred.Dir = dir
 	l, err := matrix.LogIn(ctx, cred)
 	if err != nil {
 		return err
@@ -59,14 +56,32 @@ func (c *matrixLoginCmd) login(ctx context.Context, a *asker, out io.Writer) err
 	if l.RecoveryKey != "" {
 		fmt.Fprintf(out, "Recovery key, shown only now. Write it down and keep it away from this machine:\n\n    %s\n\n", l.RecoveryKey)
 	}
-	if !matrix.Encrypts {
-		fmt.Fprintln(out, "This build has no encryption: encrypted rooms will be refused. Released builds have it; or build with -tags goolm.")
-	}
 	if l.Trouble != nil {
 		return l.Trouble
 	}
 	_, err = fmt.Fprintln(out, "Next: start crosslay serve, invite the bot to the rooms of the department file, and run crosslay vet --online.")
 	return err
+}
+
+// credentials asks for what the command line does not say. The homeserver is
+// looked for before the rest is asked.
+func (c *matrixLoginCmd) credentials(ctx context.Context, a *asker) (matrix.Credentials, error) {
+	cred := matrix.Credentials{Homeserver: a.unless(c.Homeserver, "Homeserver (https://matrix.example.org): ")}
+	if a.err != nil {
+		return cred, a.err
+	}
+	if err := matrix.Reach(ctx, cred); err != nil {
+		return cred, err
+	}
+	cred.User = a.unless(c.User, "The bot's account (@crosslay:example.org): ")
+	if cred.User == "" && a.err == nil {
+		return cred, errors.New("no account was given; write it like @crosslay:example.org")
+	}
+	cred.Password = a.secret("Its password: ")
+	if matrix.Encrypts {
+		cred.Recovery = a.secret("Recovery key of an earlier login, or Enter for a new identity: ")
+	}
+	return cred, a.err
 }
 
 // asker asks a person on the terminal, or reads lines from a script. After its

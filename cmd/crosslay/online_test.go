@@ -4,6 +4,9 @@ import (
 	"bufio"
 	"bytes"
 	"context"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -56,11 +59,12 @@ func TestVet_online(t *testing.T) {
 // TestMatrixLogin: what is not given is asked for, and a mistake is a sentence
 // without the password in it.
 func TestMatrixLogin(t *testing.T) {
-	typed := "http://127.0.0.1:9\nbot\nsecret words\n\n"
+	address := homeserver(t)
+	typed := address + "\nbot\nsecret words\n\n"
 	var out bytes.Buffer
 	c := matrixLoginCmd{DB: filepath.Join(t.TempDir(), "crosslay.db")}
 	err := c.login(t.Context(), &asker{in: bufio.NewReader(strings.NewReader(typed)), out: &out}, &out)
-	if err == nil || !strings.Contains(err.Error(), "No homeserver answers at http://127.0.0.1:9") {
+	if err == nil || !strings.Contains(err.Error(), "does not take the user bot") {
 		t.Errorf("it ends with %v", err)
 	}
 	for _, question := range []string{"Homeserver", "account", "password"} {
@@ -72,9 +76,43 @@ func TestMatrixLogin(t *testing.T) {
 		t.Errorf("the password is shown: %q", all)
 	}
 	out.Reset()
-	given := matrixLoginCmd{Homeserver: "http://127.0.0.1:9", User: "bot", DB: c.DB}
+	given := matrixLoginCmd{Homeserver: address, User: "bot", DB: c.DB}
 	_ = given.login(t.Context(), &asker{in: bufio.NewReader(strings.NewReader("secret words\n\n")), out: &out}, &out)
 	if strings.Contains(out.String(), "Homeserver (") || strings.Contains(out.String(), "account (") {
 		t.Errorf("it asks for what was given: %q", out.String())
+	}
+}
+
+// homeserver answers, and takes no password.
+func homeserver(t *testing.T) string {
+	s := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasSuffix(r.URL.Path, "/versions") {
+			fmt.Fprint(w, `{"versions": ["v1.11"]}`)
+			return
+		}
+		w.WriteHeader(http.StatusForbidden)
+		fmt.Fprint(w, `{"errcode": "M_FORBIDDEN", "error": "no"}`)
+	}))
+	t.Cleanup(s.Close)
+	return s.URL
+}
+
+// TestMatrixLogin_stops_early: nobody types a password for an address at which
+// nothing answers, or for no account.
+func TestMatrixLogin_stops_early(t *testing.T) {
+	for name, c := range map[string]struct{ typed, want string }{
+		"no_address":  {"\n", "No homeserver's address was given"},
+		"nothing":     {"", "No homeserver's address was given"},
+		"unreachable": {"http://127.0.0.1:9\n", "No homeserver answers at http://127.0.0.1:9"},
+		"no_account":  {homeserver(t) + "\n\n", "no account was given"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			var out bytes.Buffer
+			login := matrixLoginCmd{DB: filepath.Join(t.TempDir(), "crosslay.db")}
+			err := login.login(t.Context(), &asker{in: bufio.NewReader(strings.NewReader(c.typed)), out: &out}, &out)
+			if err == nil || !strings.Contains(err.Error(), c.want) || strings.Contains(out.String(), "password") {
+				t.Errorf("it ends with %v after %q", err, out.String())
+			}
+		})
 	}
 }

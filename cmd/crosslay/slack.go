@@ -50,16 +50,17 @@ const slackSteps = `crosslay on Slack, from nothing to the first prompt
  3. Basic Information, App-Level Tokens, Generate: scope connections:write. It
     begins with xapp-.
  4. Install App, Install to Workspace, Allow. The Bot User OAuth Token begins
-    with xoxb-.
+    with xoxb-. In some workspaces an administrator has to approve the app first.
  5. Keep both where only crosslay can read them: in the environment
       CROSSLAY_SLACK_BOT_TOKEN=xoxb-...  CROSSLAY_SLACK_APP_TOKEN=xapp-...
-    or in files that nobody else may read (chmod 600):
+    or in files that nobody else may read (mkdir -m 700 the directory first,
+    chmod 600 the files):
       %[1]s/slack-bot-token
       %[1]s/slack-app-token
- 6. In every channel of the department file: /invite @crosslay
- 7. In the department file: backend: slack, address: the channel's id (C...; at
+ 6. In the department file: backend: slack, address: the channel's id (C...; at
     the bottom of the channel's details) or its name with a #. For each person
     accounts: {slack: U...} (in the profile: Copy member ID).
+ 7. In every channel of the department file: /invite @crosslay
  8. crosslay vet --online department.yaml says what is still missing.
  9. crosslay serve --config department.yaml --db crosslay.db
 

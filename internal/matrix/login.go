@@ -101,9 +101,19 @@ func identify(ctx context.Context, client *mautrix.Client, account *Account, c C
 	return key, nil
 }
 
+// Reach makes sure that a homeserver answers at the address, and nothing else. Its
+// error is a sentence for the person at the terminal.
+func Reach(ctx context.Context, c Credentials) error {
+	_, err := dial(ctx, c)
+	return err
+}
+
 // dial finds the homeserver and makes sure that there is one.
 func dial(ctx context.Context, c Credentials) (*mautrix.Client, error) {
 	address := strings.TrimRight(strings.TrimSpace(c.Homeserver), "/")
+	if address == "" {
+		return nil, &AccountError{Text: "No homeserver's address was given; write it like https://matrix.example.org"}
+	}
 	if !strings.Contains(address, "://") {
 		name := address
 		address = "https://" + name

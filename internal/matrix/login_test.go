@@ -59,11 +59,12 @@ func TestLogIn_mistakes(t *testing.T) {
 		change func(*matrix.Credentials)
 		say    string
 	}{
-		"password":    {func(c *matrix.Credentials) { c.Password = "hunter" }, "does not take the user bot with this password"},
-		"user":        {func(c *matrix.Credentials) { c.User = "nobody" }, "does not take the user nobody"},
-		"homeserver":  {func(c *matrix.Credentials) { c.Homeserver = "http://127.0.0.1:9" }, "No homeserver answers at http://127.0.0.1:9"},
-		"no_address":  {func(c *matrix.Credentials) { c.Homeserver = "http://%" }, "write it like https://"},
-		"no_recovery": {func(c *matrix.Credentials) { c.Recovery = "EsTx wrong" }, "The recovery key does not fit"},
+		"password":      {func(c *matrix.Credentials) { c.Password = "hunter" }, "does not take the user bot with this password"},
+		"user":          {func(c *matrix.Credentials) { c.User = "nobody" }, "does not take the user nobody"},
+		"homeserver":    {func(c *matrix.Credentials) { c.Homeserver = "http://127.0.0.1:9" }, "No homeserver answers at http://127.0.0.1:9"},
+		"no_address":    {func(c *matrix.Credentials) { c.Homeserver = "http://%" }, "write it like https://"},
+		"no_homeserver": {func(c *matrix.Credentials) { c.Homeserver = " " }, "No homeserver's address was given"},
+		"no_recovery":   {func(c *matrix.Credentials) { c.Recovery = "EsTx wrong" }, "The recovery key does not fit"},
 	}
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {

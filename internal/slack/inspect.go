@@ -2,7 +2,9 @@ package slack
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"net/url"
 	"slices"
 	"strings"
 
@@ -27,13 +29,12 @@ func Inspect(ctx context.Context, cfg Config, rooms []chat.Place) []string {
 	}
 	who, err := b.who(ctx)
 	if err != nil {
-		return []string{fmt.Sprintf("The bot token is not let in: %v.", b.plainly(answerOf(err)))}
+		return []string{b.shutOut(err)}
 	}
 	wrong := missing(strings.Split(who.Header.Get("X-OAuth-Scopes"), ","))
 	if cfg.Listen == "" {
 		if _, _, err := b.api.StartSocketModeContext(ctx); err != nil {
-			wrong = append(wrong, fmt.Sprintf("Socket Mode: %v. Switch it on in the app's settings, and give the app token the scope connections:write.",
-				b.plainly(answerOf(err))))
+			wrong = append(wrong, b.noSocket(err))
 		}
 	}
 	taken := map[string]string{} // by channel: the address that it has already
@@ -48,6 +49,46 @@ func Inspect(ctx context.Context, cfg Config, rooms []chat.Place) []string {
 		}
 	}
 	return wrong
+}
+
+// shutOut says why Slack did not tell who the app is: the token is to blame only
+// where Slack says so.
+func (b *Backend) shutOut(err error) string {
+	if !isVerdict(err) {
+		return b.unreached(err)
+	}
+	return fmt.Sprintf("The bot token is not let in: %v.", b.plainly(answerOf(err)))
+}
+
+func (b *Backend) noSocket(err error) string {
+	if !isVerdict(err) {
+		return "Socket Mode: " + b.unreached(err)
+	}
+	return fmt.Sprintf("Socket Mode: %v. Switch it on in the app's settings, and give the app token the scope connections:write.",
+		b.plainly(answerOf(err)))
+}
+
+// unreached says that nothing is known of the app, because Slack did not answer.
+func (b *Backend) unreached(err error) string {
+	var answer api.SlackErrorResponse
+	if wait, ok := asked(err); ok {
+		return fmt.Sprintf("Slack asks to wait %v; ask again then.", wait)
+	}
+	if errors.As(err, &answer) {
+		return fmt.Sprintf("Slack is in trouble (%s); ask again later.", answer.Err)
+	}
+	var call *url.Error
+	if errors.As(err, &call) {
+		err = call.Err
+	}
+	return fmt.Sprintf("Slack could not be reached: %v. Look at this machine's network, its proxy, and the address in CROSSLAY_SLACK_URL if that is set.",
+		b.plainly(err))
+}
+
+// isVerdict reports whether Slack has answered for good.
+func isVerdict(err error) bool {
+	var answer api.SlackErrorResponse
+	return errors.As(err, &answer) && !slices.Contains(passing, answer.Err) && !slices.Contains(busy, answer.Err)
 }
 
 func missing(have []string) []string {

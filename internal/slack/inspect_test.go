@@ -27,6 +27,7 @@ func TestInspect(t *testing.T) {
 		"no_such_id":     {rooms: []string{"C0404404404"}, want: []string{"the channel is not there"}},
 		"twice":          {rooms: []string{"#station-1", "id"}, want: []string{"has a room already"}},
 		"socket_off":     {spoil: func(w *bench) { w.Fail("apps.connections.open", slackdouble.Refuse("missing_scope")) }, want: []string{"connections:write"}},
+		"in_trouble":     {spoil: func(w *bench) { w.Fail("auth.test", slackdouble.Refuse("internal_error")) }, want: []string{"Slack is in trouble (internal_error)"}},
 		"revoked":        {spoil: func(w *bench) { w.Revoke(w.BotToken) }, rooms: []string{"#station-1"}, want: []string{"install the app again"}},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -56,6 +57,15 @@ func TestInspect(t *testing.T) {
 				w.Forget() // what is spoilt on purpose
 			})
 		})
+	}
+}
+
+// TestInspect_unreached: where nothing answers, the token is not blamed.
+func TestInspect_unreached(t *testing.T) {
+	cfg := Config{Tokens: Tokens{Bot: "xoxb-1-s3cret", App: "xapp-1-s3cret"}, URL: "http://127.0.0.1:9/api/", Rooms: func() []string { return nil }}
+	got := Inspect(t.Context(), cfg, []chat.Place{{Backend: Name, Room: "#station-1"}})
+	if len(got) != 1 || !strings.Contains(got[0], "Slack could not be reached: dial tcp 127.0.0.1:9") || strings.Contains(got[0], "s3cret") {
+		t.Errorf("says %q", got)
 	}
 }
 
