@@ -138,6 +138,32 @@ func less(n, of int) State {
 
 // Alt says what the month shows.
 func (m Month) Alt() string {
+	parts := []string{m.inShort() + "."}
+	say := func(what string, all []string) {
+		if len(all) > 0 {
+			parts = append(parts, what+": "+list(all, 300)+".")
+		}
+	}
+	var faults, undone, outs []string
+	for _, f := range m.Faults {
+		faults = append(faults, f.What+" ("+f.Says+")")
+	}
+	for _, c := range m.Companies {
+		if due, settled := c.sum(); settled < due {
+			undone = append(undone, fmt.Sprintf("%s %s", c.Name, ratio(settled, due)))
+		}
+	}
+	for _, o := range m.Outages {
+		outs = append(outs, o.What+" ("+o.says()+")")
+	}
+	say("Faults open", faults)
+	say("Not all done", undone)
+	say("Out of service", outs)
+	return clipped(strings.Join(parts, " "))
+}
+
+// inShort is the month in one sentence.
+func (m Month) inShort() string {
 	due, settled, out := m.sums()
 	what := fmt.Sprintf("%s %d of %s, as of %s: ", m.First.Month, m.First.Year, m.Department, m.AsOf.Format("Jan 2 15:04"))
 	if due == 0 {
@@ -155,31 +181,7 @@ func (m Month) Alt() string {
 	if len(m.Outages) > 0 {
 		what += ", items out of service for " + ledger.Days(out) + " in all"
 	}
-	parts := []string{what + "."}
-	var faults []string
-	for _, f := range m.Faults {
-		faults = append(faults, f.What+" ("+f.Says+")")
-	}
-	if len(faults) > 0 {
-		parts = append(parts, "Faults open: "+list(faults, 300)+".")
-	}
-	var open []string
-	for _, c := range m.Companies {
-		if due, settled := c.sum(); settled < due {
-			open = append(open, fmt.Sprintf("%s %s", c.Name, ratio(settled, due)))
-		}
-	}
-	if len(open) > 0 {
-		parts = append(parts, "Not all done: "+list(open, 300)+".")
-	}
-	var outs []string
-	for _, o := range m.Outages {
-		outs = append(outs, o.What+" ("+o.says()+")")
-	}
-	if len(outs) > 0 {
-		parts = append(parts, "Out of service: "+list(outs, 300)+".")
-	}
-	return clipped(strings.Join(parts, " "))
+	return what
 }
 
 func (o OutItem) long() time.Duration { return time.Duration(o.Days * 24 * float64(time.Hour)) }

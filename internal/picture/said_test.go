@@ -69,7 +69,7 @@ func TestReadingsThatWerePutRight(t *testing.T) {
 	if words := y.page().words(); !strings.Contains(words, "every reading in limits, 1 after the crew put it right") {
 		t.Error(words)
 	}
-	if alt := y.Alt(); !strings.Contains(alt, "1 reading, 0 of them out of limits, 1 in limits after the crew put it right.") {
+	if alt := y.Alt(); !strings.Contains(alt, "Fuel: 1 reading, all in limits, 1 after the crew put it right.") {
 		t.Error(alt)
 	}
 }

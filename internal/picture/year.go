@@ -231,8 +231,10 @@ func (y Year) Alt() string {
 	}
 	if low := y.Levels.bad(); len(y.Levels.Points) > 0 {
 		words := fmt.Sprintf("%s: %s, %d of them out of limits", y.Levels.Label, count(len(y.Levels.Points), "reading", "readings"), low)
-		if fixed := y.Levels.fixed(); fixed > 0 {
-			words += fmt.Sprintf(", %d in limits after the crew put it right", fixed)
+		if fixed := y.Levels.fixed(); fixed > 0 && low == 0 {
+			words = fmt.Sprintf("%s: %s, all in limits, %d after the crew put it right", y.Levels.Label, count(len(y.Levels.Points), "reading", "readings"), fixed)
+		} else if fixed > 0 {
+			words += fmt.Sprintf(", %d put right by the crew", fixed)
 		}
 		parts = append(parts, words+".")
 	}
