@@ -25,9 +25,10 @@ func namedPass(r Result) bool  { return plainPass(r) && !r.Blanket }
 
 var saysLeak, saysTank = re(`leak|drip|seep`), re(`fuel|gas|full|tank|\d/\d|mix`)
 
-func leakPass(r Result) bool { return plainPass(r) && saysLeak.MatchString(lower(r.Words)) }
-func tankPass(r Result) bool { return isPass(r) && saysTank.MatchString(lower(r.Words)) }
-func fullPass(r Result) bool { return isPass(r) && r.Value.Number != nil && *r.Value.Number == 1 }
+func leakPass(r Result) bool  { return plainPass(r) && saysLeak.MatchString(lower(r.Words)) }
+func fluidPass(r Result) bool { return plainPass(r) && strings.Contains(lower(r.Words), "fluid") }
+func tankPass(r Result) bool  { return isPass(r) && saysTank.MatchString(lower(r.Words)) }
+func fullPass(r Result) bool  { return isPass(r) && r.Value.Number != nil && *r.Value.Number == 1 }
 
 // loosePass leaves those out that tell how the tool stood.
 func loosePass(r Result) bool { return namedPass(r) && r.Position == Unknown }
@@ -51,6 +52,9 @@ var tempers = []temper{
 	{"but save except", re(`\b(yes|good|ok|work|works|there|on|tight|charged|clean) (but|save|except)( for)?( the| a)? [a-z]+( [a-z]+)?\W*$|\ball (\w+ )?but\b`), Conflict, namedPass},
 	// it ran, but with trouble, or the figure is no length
 	{"coughing coughed coughs quit pulls tries choke once could only pull on of first call", re(`\b(cough\w*|(till|until) it quit|took \d\d (pulls|tries)|choke on|once it (started|caught)|could only|only get|(start\w*|ran) on the \d+(st|nd|rd|th)|on pull \d+|\d+ of (the )?\d+|start at first|calls? for)\b`), Hedged, figurePass},
+	{"still", re(`\bstill (comes|leaks|drips|moves|slips|seeps|weeps|drags|sticks|turns)\b`), Conflict, plainPass},
+	{"after", re(`\bafter (a|an?other|two|three|\d+) (second|sec|minute|bit|while)`), Hedged, plainPass},
+	{"not", re(`\bnot (too|that|very|real|so) (bad|dirty|worn|loose|dull)\b`), Hedged, plainPass},
 	{"unless", re(`\bunless\b`), Hedged, isPass},
 	{"on ones", re(`\b\d+ on (one|the other)\b`), Conflict, figurePass},
 	{"no", re(`\b(good|ok|fine|clear),? no,? (it|its|it's|theyre|they're|wait|actually)\b`), Conflict, func(r Result) bool { return isPass(r) && !r.Blanket }},
@@ -71,6 +75,12 @@ var blanketTempers = []temper{
 	{"start", re(`\b(would ?n'?o?t|did ?n'?o?t) start (at first|right away)\b`), Hedged, figurePass},
 	{"board aboard onboard", re(`\bno \w+ (on ?board|aboard)\b`), NotChecked, namedPass},
 	{"half % percent", re(`^\W*half (good|ok|okay|fine)\W*$|^\W*\d\d? ?(%|percent) (good|ok|there)\b`), Hedged, isPass},
+	{"compartment bay drawer bin shelf side", re(`\b(compartment|bay|drawer|bin|shelf) \d+ (is |are |all )?(good|ok|okay|fine)\b`), Leftover, isPass},
+	{"pass passed passing", re(`^\W*(pass|passed|passing) (on|along)\b`), Leftover, isPass},
+	{"it", re(`^\W*it works\W*$`), Leftover, wholePass},
+	{"sticks stick stuck", re(`\b(sticks?|stuck) but\b`), Conflict, func(r Result) bool { return plainPass(r) && strings.Contains(lower(r.Words), "st") }},
+	{"motor atf brake transmission wrong diesel", re(`\b(topped|filled|put|added|used|poured)\b.*\b(motor oil|atf|brake fluid|transmission fluid|wrong (oil|fluid|gas|fuel)|diesel)\b`), Conflict, fluidPass},
+	{"of", re(`\b(yes|good|ok),? (only )?([1-9] of [2-9])\b`), Conflict, plainPass},
 	{"sounds", re(`\bsounds (off|funny|rough|different)\b`), Leftover, isPass},
 }
 
@@ -96,9 +106,11 @@ func indexCues(table []temper) cueIndex {
 
 var nearCues, wholeCues = indexCues(tempers), indexCues(blanketTempers)
 
+var cueMarks = strings.NewReplacer("'", "", "%", " % ")
+
 // cuesIn looks every word of the text up in both tables; apostrophes are left out.
 func cuesIn(text string) (near, whole cues) {
-	for w := range strings.FieldsFuncSeq(strings.ReplaceAll(text, "'", ""), func(r rune) bool { return r != '%' && !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+	for w := range strings.FieldsFuncSeq(cueMarks.Replace(text), func(r rune) bool { return r != '%' && !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
 		near |= nearCues[w]
 		whole |= wholeCues[w]
 	}
@@ -115,6 +127,9 @@ func tempered(ctx Context, text string, out Reading) Reading {
 	}
 	if short(text) {
 		out.doubt(Conflict, plainPass)
+	}
+	if miscounted(ctx.Items, text) {
+		out.doubt(Conflict, wholePass)
 	}
 	if ofOther(ctx.Company, text) {
 		out.doubt(Leftover, wholePass)
@@ -164,7 +179,7 @@ func around(text, said string) string {
 // nearBy is how far around the words a way of putting it is looked for, in bytes.
 const nearBy = 28
 
-var countOf = re(`\b(\d+) ?(?:(of|/|out of)) ?(?:the )?(\d+) (?:are )?(?:good|ok|pass|passed|work|working|capped|there|fine)\b|\bpassed (\d+) (of) (\d+)\b`)
+var countOf = re(`\b(\d+) ?(?:(of|/|out of)) ?(?:the )?(\d+) (?:are |\w+ )?(?:good|ok|pass|passed|work|working|capped|there|fine)\b|\bpassed (\d+) (of) (\d+)\b`)
 
 // short reports whether fewer are said to be good than there are: "18 of 19 good".
 func short(text string) bool {
@@ -179,6 +194,23 @@ func short(text string) bool {
 	m, err2 := strconv.Atoi(g[3] + g[6])
 	gauge := g[2] == "/" && (m <= 5 || m == 8 || m == 16) // "3/4 good" is of a tank
 	return err == nil && err2 == nil && n < m && m <= 99 && !gauge
+}
+
+var allOf = re(`^\W*all (\d\d?) (?:are |checks |of them )?(?:good|ok|okay|fine|pass|passed)\b`)
+
+// miscounted reports whether all of a number are good that is neither that of the checks
+// nor that of the items: one was left out, or counted wrongly.
+func miscounted(items []Item, text string) bool {
+	g := allOf.FindStringSubmatch(text)
+	if g == nil {
+		return false
+	}
+	n, err := strconv.Atoi(g[1])
+	checks := 0
+	for i := range items {
+		checks += len(items[i].Checks)
+	}
+	return err == nil && n > 6 && n != checks && n != len(items)
 }
 
 var companyWord = re(`\b(engine|truck|ladder|rescue|squad|tower|medic|e|t)[ -]?(\d{1,3})\b`)
