@@ -190,7 +190,7 @@ func (s *splitter) feed(i int) {
 		s.cur.single = true
 	case t.punct != "":
 		s.feedPunct(i)
-	case i > 0 && isAny(t.word, "tank", "tanks") && (s.terms[i-1].q != nil && s.terms[i-1].q.frac || s.terms[i-1].is(cFull)) && len(s.cur.items) > 0 && s.cur.spoken(): // "3/4 tank"
+	case i > 0 && isAny(t.word, "tank", "tanks") && (s.terms[i-1].q != nil && s.terms[i-1].q.frac || s.terms[i-1].is(cFull) || i > 1 && s.terms[i-1].word == "a" && s.terms[i-2].q != nil && s.terms[i-2].q.frac) && len(s.cur.items) > 0 && s.cur.spoken(): // "3/4 tank"
 		t.cls, t.senses = cFiller, &noSenses
 	case t.word == "n" && t.last == "n" && i > 0 && s.terms[i-1].punct == "" && i+1 < len(s.terms) && (s.terms[i+1].subject() || len(s.terms[i+1].senses.places) > 0):
 		s.pending = true // "oil n fluid"

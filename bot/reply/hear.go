@@ -51,12 +51,27 @@ func (r *reader) fitting(ref int, c *clause) []signal {
 	if !c.spoken() && len(c.sigs) == 0 && r.labelSaid(ref, c) {
 		return []signal{{kind: sGood, t: c.names[0], b: c.b, e: c.e}}
 	}
+	if r.saysIt(ref, c) {
+		return []signal{{kind: sGood, t: c.names[0], b: c.b, e: c.e}}
+	}
 	for k, t := range c.names {
 		if t.is(cGood) && (k > 0 || len(c.items) > 0 || c.pronoun || strings.HasSuffix(t.word, "ed") || t.word != t.last) {
 			return append(slices.Clone(c.sigs), signal{kind: sGood, t: t, b: t.b, e: t.e})
 		}
 	}
 	return c.sigs
+}
+
+// saysIt reports whether the clause is just the check's own word for how it should be,
+// said of the item that holds: "radio 96 clear", "dial .5, flushed".
+func (r *reader) saysIt(ref int, c *clause) bool {
+	a := &r.lx.refs[ref]
+	if !c.soft || c.all || c.rest || len(c.names) != 1 || len(c.sigs) > 0 || len(c.items)+len(c.unknown) > 0 || c.ifs || c.past || c.except || c.question || r.held != a.item || a.check.Answer.Good == "no" {
+		return false
+	}
+	t := c.names[0]
+	return t.word == t.last && !t.is(cBad) && (t.is(cGood) || strings.HasSuffix(t.word, "ed") && len(t.word) > 4) &&
+		len(r.lx.ofKind([]int{ref}, check.Condition, check.YesNo)) == 1
 }
 
 // labelSaid reports whether the clause says the whole of the check's label, as "the
@@ -208,6 +223,8 @@ func (r *reader) joined(ref int, v verdict, c *clause, i int) verdict {
 		return old
 	case old.state == check.Unsure && old.why == NotChecked && rec.clause == i && v.state == check.OK:
 		return old // "need to run it 6 min"
+	case old.nostart && v.state == check.OK && !c.says(sFixed, sNow):
+		return old // "would not start, pulled on it for ten minutes"
 	case old.assumed:
 		v.pos = old.pos
 		return v

@@ -78,6 +78,7 @@ type lexicon struct {
 	names  index
 	near   map[byte][]string // words by first letter, for typing mistakes
 	known  map[string]bool   // every word of a name
+	gap    bool              // a short length is a check of its own
 }
 
 // The lexicon of a prompt is the same for every reply to it, and building one
@@ -144,6 +145,9 @@ func newLexicon(given []Item) *lexicon {
 	for r := range lx.refs {
 		lx.addCheckNames(r)
 	}
+	lx.gap = slices.ContainsFunc(lx.refs, func(a asked) bool {
+		return a.check.Answer.Kind == check.Number && isAny(string(a.check.Answer.Unit), "in", "mm", "cm")
+	})
 	lx.addLeaks()
 	lx.addOrdinals()
 	lx.addTraits()

@@ -273,3 +273,37 @@ func (r *reader) secondFigure(c *clause, i int) bool {
 	}
 	return strings.TrimSpace(r.words(r.clauses[i-1].e, c.b)) == "and"
 }
+
+// secondOfTwo gives the second of two alike items its own figure: "radios 100 and 95".
+func (r *reader) secondOfTwo(c *clause, i int) bool {
+	if !c.soft || i == 0 || c.hasSubject() || len(c.sigs) != 1 || c.sigs[0].kind != sFigure || len(r.prev) != 2 || len(r.lx.ofKind(r.prev, check.Number)) != 2 {
+		return false
+	}
+	a, b := &r.lx.refs[r.prev[0]], &r.lx.refs[r.prev[1]]
+	if a.check != b.check || strings.TrimSpace(r.words(r.clauses[i-1].e, c.b)) != "and" || !r.records[r.prev[1]].set || r.records[r.prev[1]].clause != i-1 {
+		return false
+	}
+	v := judge(b, c.sigs, r.ctx.Now)
+	if v.state == check.Open {
+		return false
+	}
+	r.records[r.prev[1]] = record{set: true, v: v, level: byName, b: c.b, e: c.e, clause: i}
+	return true
+}
+
+// byFigure takes the one check of several of that name that the figure suits: of two
+// that answer to "hydro", a date is of the one that falls due.
+func (r *reader) byFigure(tg target, c *clause) target {
+	if len(tg.choice) < 2 || len(tg.refs) > 0 {
+		return tg
+	}
+	for k := range c.sigs {
+		if s := &c.sigs[k]; s.kind == sFigure {
+			if in := r.lx.ofKind(r.lx.takers(tg.choice, s.t.q), check.DateAhead); len(in) == 1 {
+				tg.refs, tg.choice, tg.why = in, nil, ""
+			}
+			return tg
+		}
+	}
+	return tg
+}

@@ -207,6 +207,9 @@ func spelled(t []token, i int) (quantity, int) {
 	if w == "a" || w == "one" {
 		return oneOf(t, i)
 	}
+	if d := unitDigit(wordAt(t, i+1)); w == "point" && d > 0 {
+		return quantity{lo: d / 10, hi: d / 10}, 2 // "point five"
+	}
 	v, ok := numberWords[w]
 	if _, k := unitAt(t, i+1); w == "ate" && k > 0 {
 		v, ok = 8, true

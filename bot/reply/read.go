@@ -151,6 +151,7 @@ func (r *reader) readAll() {
 func (r *reader) clause(i int) {
 	c := &r.clauses[i]
 	tg := r.grouped(r.lx.scope(c, r.held), c, i)
+	tg = r.byFigure(tg, c)
 	r.notePosition(c)
 	r.hold(tg)
 	switch {
@@ -191,6 +192,7 @@ func (r *reader) clause(i int) {
 	}
 	switch {
 	case r.toolStands(tg, c):
+	case r.secondOfTwo(c, i):
 	case r.secondFigure(c, i):
 		r.each(r.prev, c, i, doubt(Conflict), byName)
 	case r.chosen(tg, c, i), r.likewise(tg, c, i), r.theOther(tg, c, i), r.exceptOne(tg, c, i):

@@ -85,8 +85,8 @@ func (lx *lexicon) termAt(t []token, i int) (term, int) {
 	if t[i].kind == aPunct {
 		return punctTerm(t[i]), 1
 	}
-	m := match(lx.names, t, i, n, &best, t[i].s)
-	m = match(vocabulary, t, i, m, &best, t[i].s)
+	m := match(lx.names, t, i, n, &best, t[i].s, lx.gap)
+	m = match(vocabulary, t, i, m, &best, t[i].s, lx.gap)
 	if m > 0 {
 		best.unknown = best.is(cThing) && best.cls&^(cFiller|cNoun) == cThing && best.senses.none() && best.q == nil
 		return best, m
@@ -128,8 +128,9 @@ func punctTerm(t token) term {
 }
 
 // match looks for the longest phrase at t[i] whose first word is w and which is
-// longer than have, or as long, which then adds its meaning.
-func match(ix index, t []token, i, have int, best *term, w string) int {
+// longer than have, or as long, which then adds its meaning. With a gap that is a check of
+// its own, a quarter inch is its reading and not how the tool stands.
+func match(ix index, t []token, i, have int, best *term, w string, gap bool) int {
 	for p := range ix[w] {
 		ph := &ix[w][p]
 		n := fits(ph.words, t, i)
@@ -139,7 +140,7 @@ func match(ix index, t []token, i, have int, best *term, w string) int {
 		if n > have {
 			*best = term{senses: &noSenses, word: w}
 		}
-		if ph.cls&(cClosedTool|cOpenTool) != 0 && len(best.senses.checks) > 0 && slices.Contains(ph.words, "inch") {
+		if ph.cls&(cClosedTool|cOpenTool) != 0 && (gap || len(best.senses.checks) > 0) && slices.Contains(ph.words, "inch") {
 			continue // where the tips are a check of their own, this is its reading
 		}
 		if have == n && best.q != nil && !ph.senses.none() && len(ph.senses.checks) == 0 {
