@@ -135,3 +135,13 @@ func onlyStarts(sigs []signal) bool {
 	}
 	return true
 }
+
+// countsNext reports whether a figure behind a comma counts what is named next: "radios
+// 100 and 95, six tarps".
+func (s *splitter) countsNext(t *term) bool {
+	if t.q == nil || !t.q.whole || !s.pending || len(s.cur.sigs) == 0 || !s.cur.hasSubject() || t.i == 0 || s.terms[t.i-1].punct != "," || t.i+1 >= len(s.terms) {
+		return false
+	}
+	n := &s.terms[t.i+1]
+	return len(n.senses.items) > 0 && n.several()
+}

@@ -180,6 +180,9 @@ func (s *splitter) feed(i int) {
 	if t.last == "out" && t.word == "out" && i > 0 && s.outOf(i) && s.pauseAt(i+1) {
 		t.cls = cBad
 	}
+	if s.countsNext(t) {
+		s.close(true)
+	}
 	switch {
 	case s.feedNumbered(i):
 	case t.word == "one" && t.q != nil && t.q.whole && i+1 < len(s.terms) && (s.terms[i+1].subject() || len(s.out)+len(s.cur.sigs) > 0 && s.badAhead(i+1)):

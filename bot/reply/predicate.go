@@ -319,9 +319,6 @@ func isVolume(u check.Unit) bool {
 // figure adds a quantity with the words that bound it.
 func (s *splitter) figure(t *term) {
 	q := *t.q
-	if q.whole && s.pending && len(s.cur.sigs) > 0 && s.cur.hasSubject() && t.i+1 < len(s.terms) && len(s.terms[t.i+1].senses.items) > 0 && s.terms[t.i+1].several() {
-		s.close(true) // "radios 100 and 95, six tarps"
-	}
 	if q.whole && q.lo <= 6 && s.before(t, "other") {
 		s.cur.other, s.cur.others = true, int(q.lo) // "the other two are fine"
 		return
