@@ -178,8 +178,8 @@ func (s *splitter) namedGood() bool {
 func (s *splitter) linked(i int) bool {
 	for k := i - 1; k >= 0 && k >= i-3; k-- {
 		p := &s.terms[k]
-		if p.is(cWith) {
-			return true
+		if p.is(cWith) || p.is(cLow) && p.last == "on" {
+			return true // "low on the big saw"
 		}
 		if p.punct != "" || p.predicate() || p.is(cUnitWord) || !p.is(cFiller|cBoth|cAll|cPronoun|cAllN) || p.is(cAnd) {
 			return false
