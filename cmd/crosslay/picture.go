@@ -213,6 +213,9 @@ func itemYear(ctx context.Context, setup bot.Setup, store *sqlite.Store, source 
 	asked := between(setup, from, to)
 	asked.Kind, asked.Company = bot.OnPrompt, it.Company
 	book, err := bookOf(ctx, setup, store, sqlite.Filter{Item: it.ID}, asked)
+	if end := dept.Clock(0).On(source.Date.AddDays(1), setup.Dept.Zone); now.After(end) {
+		now = end // what came after the last day is not of this picture
+	}
 	return picture.YearOf(book, it.ID, from, now), err
 }
 
