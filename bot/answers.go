@@ -19,9 +19,11 @@ func (d *decision) inShort(c dept.CompanyID) string {
 		return "not asked yet"
 	}
 	var parts []string
-	switch n, runs := len(d.left(st)), len(d.left(st))-len(d.unanswered(st)); {
+	again := d.againOf(st)
+	switch n, runs := len(d.left(st))-again, len(d.left(st))-len(d.unanswered(st)); {
 	case len(st.Watch.Asked) == 0:
 		parts = append(parts, "nothing to check")
+	case n == 0 && again > 0:
 	case n == 0:
 		parts = append(parts, "checked")
 	case n == runs:
@@ -30,6 +32,9 @@ func (d *decision) inShort(c dept.CompanyID) string {
 		parts = append(parts, "NOT CHECKED")
 	default:
 		parts = append(parts, count(n, "check")+" open")
+	}
+	if again > 0 {
+		parts = append(parts, itoa(again)+" to be looked at again")
 	}
 	if d.busy(st) {
 		parts = append(parts, "on a call")
@@ -43,6 +48,17 @@ func (d *decision) inShort(c dept.CompanyID) string {
 		parts = append(parts, count(n, "fault"))
 	}
 	return strings.Join(parts, ", ")
+}
+
+// againOf counts the checks of a shift that were at fault until the shop found none.
+func (d *decision) againOf(st *Standing) int {
+	n := 0
+	for _, a := range d.unanswered(st) {
+		if d.again(st, a.Ref) {
+			n++
+		}
+	}
+	return n
 }
 
 // faultsOf lists the checks of a shift that stand at fault. A run that lasted too
@@ -98,7 +114,11 @@ func (d *decision) companyLines(c dept.CompanyID) []string {
 		lines = append(lines, "fault: "+d.thing(ref.Item).Number+" "+d.label(ref)+": "+st.Watch.Recorded[ref.String()].Words)
 	}
 	for _, a := range d.left(st) {
-		lines = append(lines, "open: "+d.numbered(a))
+		lead := "open: "
+		if d.again(st, a.Ref) {
+			lead = "to be looked at again, the shop found no fault: "
+		}
+		lines = append(lines, lead+d.numbered(a))
 	}
 	return append(lines, d.openLines(reply.Request{Company: c})...)
 }

@@ -246,6 +246,9 @@ func (d *decision) forget(st *Standing, w *Watch, asked []Asked) {
 // this shift. A caption that tells of another fault is a report of its own.
 func (d *decision) caption(w *Watch, read reply.Reading) bool {
 	f := d.lastReport(w)
+	if f != nil && d.speaksOfAnother(w, f, read) {
+		f = nil
+	}
 	if f == nil && read.Intent != reply.Answer {
 		f = d.shown(w)
 	}
@@ -273,7 +276,7 @@ func (d *decision) lastReport(w *Watch) *defect.Defect {
 		if !f.Open() || n == 0 || f.Reports[n-1].Who != d.who() || f.Reports[n-1].At.Before(w.Start) {
 			continue
 		}
-		if last == nil || f.Last().After(last.Last()) {
+		if last == nil || !f.Last().Before(last.Last()) {
 			last = f
 		}
 	}
@@ -300,7 +303,9 @@ func (d *decision) shown(w *Watch) *defect.Defect {
 }
 
 // reported tells whether this message made a report that its picture goes with.
-func (d *decision) reported(w *Watch) bool {
-	f := d.lastReport(w)
-	return f != nil && f.Reports[len(f.Reports)-1].Event == eventID(d.ev)
+func (d *decision) reported() bool {
+	return slices.ContainsFunc(d.Defects, func(f *defect.Defect) bool {
+		n := len(f.Reports)
+		return f.Open() && n > 0 && f.Reports[n-1].Event == eventID(d.ev)
+	})
 }

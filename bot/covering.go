@@ -22,7 +22,7 @@ func (d *decision) covers(req reply.Request) {
 		c, wants = d.Person.Company, d.could(d.Person.Company)
 	}
 	if c == "" {
-		d.say(chat.Ask, d.ev.Place, "", wording.Lines("Cover for which company?", []string{`Say "who covers Engine 1".`}))
+		d.say(chat.Ask, d.ev.Place, "", wording.Lines("Cover for which company?", []string{`Say "who covers ` + d.anyOf().company + `".`}))
 		return
 	}
 	if named := strings.FieldsFunc(req.Check, apart); len(named) > 0 {

@@ -70,6 +70,9 @@ func (d *decision) crewWords(st *Standing, w *Watch) {
 	d.ev.Text = d.withoutCompany(d.ev.Text, st.Company)
 	read, answered := d.asAnswer(st, w)
 	if !answered {
+		read, answered = d.aboutShot(st, w)
+	}
+	if !answered {
 		if w.ShopAsks == "" && (d.okToWhat(st, w) || d.fixedWhat(st, w)) {
 			return
 		}
@@ -200,10 +203,12 @@ func (d *decision) take(st *Standing, w *Watch, read reply.Reading) {
 		d.explain(st, read)
 		return
 	}
+	d.takeShot(w, read)
 	d.hear(st, w, read)
 	if read.Held == "" {
 		w.Held.Item = d.engine
 	}
+	read = d.acknowledged(read)
 	d.answer(st, w, read)
 	if read.Busy {
 		d.away(st, w)
@@ -214,8 +219,8 @@ func (d *decision) take(st *Standing, w *Watch, read reply.Reading) {
 	for _, c := range read.Reports {
 		d.complain(st, c)
 	}
-	if len(d.ev.Pics) > 0 && !d.reported(w) && len(w.Statements[len(w.Statements)-1].Results) == 0 {
-		d.sayHere(chat.Ask, st, wording.Lines("Photo kept. What does it show?", []string{"Say the item and what is wrong with it."}))
+	if len(d.ev.Pics) > 0 && !d.reported() {
+		d.holdShot(st, w)
 	}
 }
 
@@ -259,5 +264,5 @@ func (d *decision) explain(st *Standing, read reply.Reading) {
 			return
 		}
 	}
-	d.sayHere(chat.Answer, st, wording.HowTo())
+	d.sayHere(chat.Answer, st, d.crewHelp(st))
 }

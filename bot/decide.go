@@ -40,6 +40,7 @@ type decision struct {
 	steps   []string             // of a defect, to be told together
 	asides  []string             // explanations that go with the echo
 	fresh   []reply.Doubt        // about engines: asked with the others
+	mended  map[check.Ref]bool   // faults of the shop's that the crew says it put right
 }
 
 func (d *decision) dispatch() {

@@ -56,7 +56,7 @@ func (d *decision) told(w *Watch) []wording.Told {
 	last := w.Statements[len(w.Statements)-1]
 	for _, r := range last.Results {
 		c, ok := d.Book.Of(d.Dept, r.Ref)
-		if !ok {
+		if !ok || d.mended[r.Ref] {
 			continue
 		}
 		m := w.Recorded[r.Ref.String()]

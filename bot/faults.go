@@ -1,7 +1,9 @@
 package bot
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"crosslay/bot/chat"
@@ -177,6 +179,10 @@ func (d *decision) complainAll(st *Standing, s Statement) {
 		if !ok || r.State != check.Fail || st.Watch == nil {
 			continue
 		}
+		if d.mended[r.Ref] {
+			d.noteMended(st, d.openOn(r.Ref))
+			continue
+		}
 		act := d.actFor(c, r)
 		if act == check.Crew {
 			continue
@@ -189,6 +195,18 @@ func (d *decision) complainAll(st *Standing, s Statement) {
 	}
 }
 
+// noteMended tells the shop, once, what a crew did about a fault that the shop closes,
+// and the crew that it stays a fault until then.
+func (d *decision) noteMended(st *Standing, f *defect.Defect) {
+	if f == nil {
+		return
+	}
+	d.step(f, "said", d.who(), d.ev.Text)
+	d.underDefect(chat.Report, f, wording.CrewSays(d.who(), d.companyName(st.Company), d.ev.Text))
+	d.forward(f)
+	d.asides = append(d.asides, wording.Mended(d.thing(f.Ref.Item), d.label(f.Ref)))
+}
+
 // complain is a fault on something that no check asks about.
 func (d *decision) complain(st *Standing, c reply.Complaint) {
 	if c.Item == "" {
@@ -196,6 +214,20 @@ func (d *decision) complain(st *Standing, c reply.Complaint) {
 		return
 	}
 	d.toShop(st, check.Ref{Item: c.Item, Check: "other"}, check.Shop, "", d.whole(c.Words))
+}
+
+// acknowledged has the crew told of the faults that go to the shop without a check;
+// the words of these are no words that were not understood.
+func (d *decision) acknowledged(read reply.Reading) reply.Reading {
+	for _, c := range read.Reports {
+		if c.Item == "" {
+			continue
+		}
+		words := d.whole(c.Words)
+		d.asides = append(d.asides, wording.ToShop(d.thing(c.Item), words))
+		read.NotUnderstood = slices.DeleteFunc(slices.Clone(read.NotUnderstood), func(s string) bool { return strings.Contains(words, s) })
+	}
+	return read
 }
 
 // whole is the message that has the words, as long as it is short: no sheet tells
@@ -332,7 +364,8 @@ func (d *decision) step(f *defect.Defect, state, who, words string) {
 
 func (d *decision) stepView(f *defect.Defect) wording.Step {
 	return wording.Step{Thing: d.thing(f.Ref.Item), Label: d.label(f.Ref), Who: d.who(), Until: d.local(f.Until),
-		Spare: d.spareNumber(f), Company: d.companyName(f.Company), Words: d.ev.Text}
+		Spare: d.spareNumber(f), Company: d.companyName(f.Company), Words: d.ev.Text,
+		Again: d.again(d.Standings[f.Company], f.Ref)}
 }
 
 func (d *decision) spareNumber(f *defect.Defect) string {

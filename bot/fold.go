@@ -99,7 +99,7 @@ func overDoubt(cur, next stand, s Statement, r reply.Result) (stand, bool) {
 	switch {
 	case r.Blanket:
 		return cur, false
-	case !cur.contested:
+	case !cur.contested, r.State == check.Open && s.Officer:
 		return next, true
 	case r.State == check.Fail:
 		next.others = cur.others || s.Author != cur.by

@@ -90,9 +90,32 @@ func (d *decision) settleResult(w *Watch, r reply.Result) (reply.Result, bool) {
 		return r, false
 	}
 	if r.Fixed && r.State == check.OK && c.Fault.ActFor(r.Damage) != check.Crew {
-		r.State, r.Fixed = check.Fail, false
+		r.State = check.Fail
+	}
+	if r.Fixed && r.State == check.Fail {
+		r = d.mendedByCrew(w, r)
 	}
 	return d.hangs(c, r), true
+}
+
+// mendedByCrew is a fault that the crew may not fix and says it did. Where the shop
+// has it already, it stays as it was told: what the crew did is a note to the shop,
+// not another report.
+func (d *decision) mendedByCrew(w *Watch, r reply.Result) reply.Result {
+	r.Fixed = false
+	f := d.openOn(r.Ref)
+	if f == nil || r.Damage != "" && r.Damage != f.Damage {
+		return r
+	}
+	if d.mended == nil {
+		d.mended = map[check.Ref]bool{}
+	}
+	d.mended[r.Ref] = true
+	r.Damage = f.Damage
+	if was := w.Recorded[r.Ref.String()]; was.State == check.Fail {
+		r.Value, r.Damage, r.Words = was.Value, was.Damage, was.Words
+	}
+	return r
 }
 
 // onCall are words for an engine that ran at work, where it runs as long as it is

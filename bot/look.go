@@ -125,7 +125,7 @@ func (l *looker) asksOfficer() bool {
 
 // told loads what an officer's question about one item or company needs.
 func (l *looker) told() {
-	req, ok := reply.ReadRequest(l.ev.Text, l.ev.Said.In(l.s.Dept.Zone), names(l.s))
+	req, ok := reply.ReadRequest(asked(l.ev.Text), l.ev.Said.In(l.s.Dept.Zone), names(l.s))
 	if !ok {
 		return
 	}

@@ -15,15 +15,18 @@ import (
 
 // officer answers plain words in the officers' room or in direct conversation.
 func (d *decision) officer() {
-	req, ok := reply.ReadRequest(d.ev.Text, d.local(d.ev.Said), names(d.Setup))
+	req, ok := reply.ReadRequest(asked(d.ev.Text), d.local(d.ev.Said), names(d.Setup))
 	if !ok {
+		if d.unknownCompany() {
+			return
+		}
 		if d.ev.Place.Direct && d.Person.Company != "" {
 			st := d.Standings[d.Person.Company]
 			d.crewWords(st, d.watchAt(st))
 			return
 		}
 		if d.ev.Place.Direct || d.meansUs() {
-			d.say(chat.Answer, d.ev.Place, "", officerHelp())
+			d.say(chat.Answer, d.ev.Place, "", d.officerHelp())
 		}
 		return
 	}
@@ -40,13 +43,6 @@ func (d *decision) meansUs() bool {
 	return slices.Contains(strings.Fields("status board picture month fuel history hours runs worst spares spare cover summary overdue due defects"), first)
 }
 
-func officerHelp() []chat.Block {
-	return wording.Lines("You can ask:", []string{"status, status Engine 1, status Station 2", "out of service, open defects, who has not checked",
-		"who covers Engine 1, where should the spares go",
-		"how is PU-07 doing, which pump is worst, fuel, runs", "week ahead, when is PU-07 due", "board, picture PU-07, month",
-		"history of PU-07, why no reminder to Engine 1", "summary, take PU-07 out of service"})
-}
-
 func (d *decision) request(req reply.Request) {
 	switch req.Kind {
 	case reply.RequestSummary:
@@ -61,7 +57,7 @@ func (d *decision) request(req reply.Request) {
 		d.list("Fuel", d.fuelLines(req), "no fuel readings yet")
 	case reply.RequestHistory:
 		if req.Item == "" {
-			d.say(chat.Ask, d.ev.Place, "", wording.Lines("Which item?", []string{"Say its number, as in: history of PU-07"}))
+			d.say(chat.Ask, d.ev.Place, "", wording.Lines("Which item?", []string{"Say its number, as in: history of " + d.anyOf().number}))
 			return
 		}
 		d.list("History of "+d.thing(req.Item).Number, d.historyLines(), "nothing on record")
@@ -84,7 +80,7 @@ func (d *decision) request(req reply.Request) {
 	case reply.RequestRuns:
 		d.runs(req)
 	case reply.RequestHelp:
-		d.say(chat.Answer, d.ev.Place, "", officerHelp())
+		d.say(chat.Answer, d.ev.Place, "", d.officerHelp())
 	case reply.RequestStatus:
 		d.status(req)
 	}
@@ -153,8 +149,11 @@ func (d *decision) anyOpen(id dept.ItemID) bool {
 
 // shopRoom hears the shop in its room outside a thread.
 func (d *decision) shopRoom() {
-	if req, ok := reply.ReadRequest(d.ev.Text, d.local(d.ev.Said), names(d.Setup)); ok {
+	if req, ok := reply.ReadRequest(asked(d.ev.Text), d.local(d.ev.Said), names(d.Setup)); ok {
 		d.request(req)
+		return
+	}
+	if d.unknownCompany() || d.putOn() {
 		return
 	}
 	var meant []*defect.Defect

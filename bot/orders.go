@@ -36,7 +36,7 @@ func (d *decision) shopByCrew(st *Standing) bool {
 		d.order(req)
 		return true
 	case reply.RequestHelp:
-		d.sayHere(chat.Answer, st, wording.HowTo())
+		d.sayHere(chat.Answer, st, d.crewHelp(st))
 		return true
 	case reply.RequestStatus:
 		if req.Company == "" && req.Station == "" && req.Item == "" || req.Company == st.Company {

@@ -25,6 +25,7 @@ func (d *decision) shopWords() {
 		d.notShop(f, words)
 		return
 	}
+	words.NotAFault = words.NotAFault || fineAsItIs(d.ev.Text)
 	d.shopSteps(f, words)
 }
 
@@ -88,7 +89,7 @@ func (d *decision) shopSteps(f *defect.Defect, words reply.ShopWords) {
 		d.passQuestion(f)
 	default:
 		d.step(f, "said", d.who(), d.ev.Text)
-		d.say(chat.Answer, d.ev.Place, f.Ref.String(), wording.ShopHelp())
+		d.say(chat.Answer, d.ev.Place, f.Ref.String(), wording.ShopHelp(d.aSpare(f)))
 	}
 }
 
@@ -268,7 +269,40 @@ func (d *decision) notAFault(f *defect.Defect) {
 	case other == nil && (out == nil || out.Defect == f.ID):
 		d.putBack(f.Ref.Item)
 	}
+	d.lookAgain(f)
 	d.tell(f, "not_a_fault", "not_a_fault")
+}
+
+// lookAgain opens the check of a fault that was none: the shop takes the fault back,
+// and passes nothing in the crew's place.
+func (d *decision) lookAgain(f *defect.Defect) {
+	st := d.Standings[f.Company]
+	if st == nil || st.Watch == nil {
+		return
+	}
+	if s := st.Watch.Recorded[f.Ref.String()].State; s != check.Fail && s != check.Unsure {
+		return
+	}
+	s := d.statementOf(st)
+	s.Ref = "" // an edit of the shop's words is none of the crew's
+	s.Results = []reply.Result{{Ref: f.Ref, State: check.Open, Words: "no fault, says the shop"}}
+	st.Watch.Statements = append(st.Watch.Statements, s)
+	d.reread(st, st.Watch)
+	d.redraw(st)
+}
+
+// again reports whether the check was at fault in the shift and is open since the
+// shop found none.
+func (d *decision) again(st *Standing, ref check.Ref) bool {
+	if st == nil || st.Watch == nil {
+		return false
+	}
+	m := st.Watch.Recorded[ref.String()]
+	return m.State == check.Open && m.Words != "" && d.asksNow(st, ref)
+}
+
+func (d *decision) asksNow(st *Standing, ref check.Ref) bool {
+	return slices.ContainsFunc(d.asked(st), func(a Asked) bool { return a.Ref == ref })
 }
 
 // alsoOut is another open defect that keeps the item out of service.

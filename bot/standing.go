@@ -44,6 +44,7 @@ type Watch struct {
 	Recorded   map[string]Mark         `json:"recorded,omitempty"` // item.check -> what is on record
 	Booked     map[dept.ItemID]float64 `json:"booked,omitempty"`   // minutes of the shift's runs, in the items' hours
 	Held       Held                    `json:"held,omitzero"`
+	Shot       Shot                    `json:"shot,omitzero"`       // a photo that waits for words about it
 	Reminded   time.Time               `json:"reminded,omitzero"`   // a reminder stands in the thread and nobody spoke since
 	Told       time.Time               `json:"told,omitzero"`       // news from the shop stands there, likewise
 	ShopAsks   defect.ID               `json:"shop_asks,omitempty"` // the shop asked about it and nobody answered yet

@@ -295,3 +295,18 @@ func side(c *check.Check) string {
 	}
 	return asks(c)
 }
+
+// PhotoOf asks what a photo shows, or which of the items that its caption may mean.
+func PhotoOf(things []Thing, caption string) []chat.Block {
+	switch len(things) {
+	case 0:
+		return Lines("Photo kept. What does it show?", []string{"Say the item and what is wrong with it."})
+	case 1:
+		return sayf("Photo kept. What is wrong with %s?", things[0])
+	}
+	var names []string
+	for _, t := range things {
+		names = append(names, t.String())
+	}
+	return say(join(" ", "Photo kept:", quote(caption, 40)), join(" ", "Which one?", either(names)))
+}

@@ -108,7 +108,17 @@ func comma(name string) string {
 
 // CrewSays carries words of a crew to the shop.
 func CrewSays(who, company, words string) []chat.Block {
-	return say(join(": ", join(", ", tied(who), tied(company)), quote(words, 300)))
+	return say(join(" ", tied(company+" says:"), quote(words, 300), within(tied(who))))
+}
+
+// Mended answers a crew that did something about a fault which is the shop's.
+func Mended(thing Thing, label string) string {
+	return tied(part(thing, label)+":") + " noted for the shop; it stays a fault until they look."
+}
+
+// ToShop tells a crew that a fault which no check asks about went to the shop.
+func ToShop(thing Thing, words string) string {
+	return join(" ", tied(thing.String()), "to the shop:", quote(words, 60))
 }
 
 // ShopTold tells a crew that its words went to the shop, and nothing else.

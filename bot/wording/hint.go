@@ -25,12 +25,20 @@ func Hint(thing Thing, c *check.Check) []chat.Block {
 	)
 }
 
-// HowTo is the help for a crew.
-func HowTo() []chat.Block {
+// HowTo is the help for a crew: engine is the name of one that it runs, level the
+// label of a level that it reads, "" for none.
+func HowTo(engine, level string) []chat.Block {
+	started, reading := "", ""
+	if engine != "" {
+		started = fmt.Sprintf(`"started %s", "off",`, engine)
+	}
+	if level != "" {
+		reading = fmt.Sprintf(`, "%s 3/4"`, level)
+	}
 	return blocks(block(chat.Hint,
-		`By number or name: "1-4 ok", "6 low", "fuel 3/4".`,
+		`By number or name: "1-4 ok", "6 low"`+reading+".",
 		`"All good" passes no reading: give each figure.`,
-		`"started saw", "off", "on a run", "back", "undo", "how 4".`,
+		join(" ", started, `"on a run", "back", "undo", "how 4".`),
 	))
 }
 

@@ -73,3 +73,8 @@ func Reloaded(text string) []chat.Block { return say(join(" ", "Department file:
 func CouldNotRead(at time.Time) []chat.Block {
 	return sayf("A message at %s could not be read. Please send it again; nothing of it was recorded.", clock(at))
 }
+
+// NoSuchCompany answers a request about a company that is not in the department.
+func NoSuchCompany(called string, companies []string) []chat.Block {
+	return say(fmt.Sprintf("There is no %s.", capital(called)), "Companies: "+join(", ", companies...))
+}

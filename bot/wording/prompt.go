@@ -164,7 +164,7 @@ func howToAnswer(v PromptView) string {
 	}
 	ways := examples(v)
 	if len(ways) == 0 {
-		return "Answer the questions in the thread."
+		return questionsLeft(v)
 	}
 	text := "In the thread: " + ways[0]
 	for _, way := range ways[1:] {
@@ -173,6 +173,18 @@ func howToAnswer(v PromptView) string {
 		}
 	}
 	return text
+}
+
+// questionsLeft points to the questions in the thread, as long as there is one.
+func questionsLeft(v PromptView) string {
+	for _, it := range v.Items {
+		for _, c := range it.Checks {
+			if c.State == check.Unsure {
+				return "Answer the questions in the thread."
+			}
+		}
+	}
+	return ""
 }
 
 // examples are answers to checks still open, the most useful first; none if

@@ -26,7 +26,11 @@ func ShopSays(kind string, s Step) []chat.Block {
 	case "returned":
 		return say(join(" ", s.Thing.first()+" is back in service", by), "Look at it in the next check: that confirms the repair.")
 	case "not_a_fault":
-		return say(join(" ", what+": the shop finds no fault", by))
+		again := ""
+		if s.Again {
+			again = "Look at it again: it is open in your checks."
+		}
+		return say(join(" ", what+": the shop finds no fault", by), again)
 	case "out_of_service":
 		return blocks(block(chat.Body, join(" ", s.Thing.first()+" is OUT OF SERVICE", by)),
 			block(chat.Safety, "Tag it. Do not use or test it."))
@@ -74,11 +78,15 @@ func done(kind string, s Step) string {
 	return kind
 }
 
-// ShopHelp is the words that a technician may use.
-func ShopHelp() []chat.Block {
+// ShopHelp is the words that a technician may use; spare is the number of one that
+// fits, "" for none.
+func ShopHelp(spare string) []chat.Block {
+	if spare != "" {
+		spare = fmt.Sprintf(`"spare %s",`, spare)
+	}
 	return blocks(block(chat.Hint,
 		`In the defect's thread: "seen", "parts until Friday",`,
-		`"need it here", "at the shop", "spare S-90", "repaired",`,
+		join(" ", `"need it here", "at the shop",`, spare, `"repaired",`),
 		`"returned", "not a fault", "out of service".`,
 	))
 }

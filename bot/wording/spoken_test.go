@@ -116,7 +116,7 @@ func TestAskGolden(t *testing.T) {
 		many[i] = DoubtView{Why: WhyNoReading, N: i + 1, Thing: pump, Check: tank}
 	}
 	all = append(all, spoken{"eight doubts", Doubts(many)},
-		spoken{"how 2", Hint(pump, hydOil)}, spoken{"how 8", Hint(saw, tank)}, spoken{"help", HowTo()},
+		spoken{"how 2", Hint(pump, hydOil)}, spoken{"how 8", Hint(saw, tank)}, spoken{"help", HowTo("saw", "fuel")},
 		spoken{"an engine has run long enough", Nudge(saw, 5, 5)}, spoken{"an engine nears its limit", Nudge(pump, 8, 10)},
 		spoken{"off, much too late", LateRun(saw, 34)})
 	golden(t, "ask", all)
@@ -135,7 +135,7 @@ func TestDefectGolden(t *testing.T) {
 		{"shop: said again", DefectJoin(Step{Thing: tool, Who: "Ben Ito", Company: "Engine 1"}, "still cracked", morning)},
 		{"shop: taken back", DefectWithdrawn(Step{Thing: tool, Who: "Ana Ruiz"}, "my mistake, was grease")},
 		{"shop: a worse word", DefectRaised(Step{Thing: tool, Label: "blades", Who: "Ben Ito"}, "cracked")},
-		{"shop: the next check found it good", Confirmed(s)}, {"shop: help", ShopHelp()},
+		{"shop: the next check found it good", Confirmed(s)}, {"shop: help", ShopHelp("S-90")},
 		{"shop: three of a kind", Fleet("combination tool", "blades", []Thing{{Number: "CT-01"}, {Number: "CT-03"}, {Number: "CT-08"}}, 30)},
 		{"officers: out", OutNow(tool, "Engine 1", "blades cracked", "Ana Ruiz", "Truck 9, Station 2, 6 min; spare CT-90 at the shop")},
 		{"officers: back", BackNow(tool, "Engine 1", "Kim Osei")},

@@ -89,4 +89,5 @@ type Step struct {
 	Spare   string
 	Company string
 	Words   string // what was said
+	Again   bool   // the check is open again
 }
