@@ -1,5 +1,7 @@
 package reply
 
+import "strings"
+
 // trails reports whether words that say nothing known follow a bare "no", so that
 // it may have denied them: "no out put".
 func (s *splitter) trails(t *term) bool {
@@ -41,7 +43,7 @@ func (s *splitter) feedSubject(i int) {
 	names := len(t.senses.checks)+len(t.senses.hints) > 0
 	full := s.cur.hasSubject() && s.cur.spoken()
 	switch {
-	case (linked || s.nearby(i)) && names && s.namesTrouble() && s.terms[i-1].is(cNoun) && !s.terms[i-1].subject() && s.saysAhead(i+1):
+	case (linked || s.nearby(i)) && names && s.namesTrouble() && s.placeBefore(i) && s.saysAhead(i+1):
 		s.close(true) // "leaking at the coupling ends are fine"
 	case linked && names && (full && len(s.cur.names) > 0 || s.namesTrouble()) && !s.saysAhead(i+1):
 		return // where the fault is: "leaking at the coupler"
@@ -80,6 +82,7 @@ func (s *splitter) feedSubject(i int) {
 	s.cur.isName = s.terms[max(i-1, 0)].word == "is" && len(s.cur.items) > 0 && len(s.cur.names) == 0 && s.endsAt(i+1) && !t.is(cBad|cGood)
 	if len(t.senses.checks) > 0 && !(len(t.senses.items) > 0 && s.itemSense(i)) {
 		s.cur.names = append(s.cur.names, t)
+		s.denyHere(i)
 		return
 	}
 	if in := s.narrowed(i); len(in) > 0 {
@@ -94,6 +97,16 @@ func (s *splitter) feedSubject(i int) {
 		return
 	}
 	s.cur.names = append(s.cur.names, t)
+}
+
+// denyHere ends a denial at the name right behind it that says itself how it should be:
+// "not stocked, out of gloves" denies no "out".
+func (s *splitter) denyHere(i int) {
+	t := &s.terms[i]
+	if n := s.neg; n != nil && i > 0 && s.terms[i-1].i == n.i && !t.is(cBad) && len(t.word) > 4 && strings.HasSuffix(t.word, "ed") && !n.is(cNo) {
+		s.neg = nil
+		s.sig(sBad, n, false)
+	}
 }
 
 // narrowed are the items that two words side by side name together: "red hose", "hose
@@ -164,6 +177,13 @@ func (s *splitter) namesTrouble() bool {
 func (s *splitter) saysItself() bool {
 	n := len(s.cur.names)
 	return n > 0 && len(s.cur.sigs) == 0 && s.neg == nil && s.cur.names[n-1].is(cGood) && s.cur.names[n-1].word != s.cur.names[n-1].last
+}
+
+// placeBefore reports whether the word before the term, articles left out, is a part or a
+// word that nobody knows: where the trouble is.
+func (s *splitter) placeBefore(i int) bool {
+	p := &s.terms[i-1-min(s.articles(i), i-1)]
+	return (p.is(cNoun) || p.unknown) && !p.subject()
 }
 
 // namedGood reports whether an item is there and the name given last is itself good

@@ -2,6 +2,7 @@ package reply
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -81,6 +82,30 @@ var blanketTempers = []temper{
 	{"sticks stick stuck", re(`\b(sticks?|stuck) but\b`), Conflict, func(r Result) bool { return plainPass(r) && strings.Contains(lower(r.Words), "st") }},
 	{"motor atf brake transmission wrong diesel", re(`\b(topped|filled|put|added|used|poured)\b.*\b(motor oil|atf|brake fluid|transmission fluid|wrong (oil|fluid|gas|fuel)|diesel)\b`), Conflict, fluidPass},
 	{"of", re(`\b(yes|good|ok),? (only )?([1-9] of [2-9])\b`), Conflict, plainPass},
+	// words that are no blanket though they sound like one
+	{"ok okay k good fine problem", re(`^\W*(ok|okay|k|good|fine|alright|no problem)\W+(we'?re |were )?(on (a|the|our) |on it|got a |going )`), Leftover, wholePass},
+	{"yesterdays paste pasted", re(`^\W*yesterday'?s\b|\bcopy (and )?paste`), NotChecked, wholePass},
+	{"im crew guys gang shift family daylight weather coffee traffic food dinner shape", re(`\bthe (crew|guys|gang|shift|family|kids?|boys) (is|are|'s)? ?(all )?(good|ok|fine)\b|\b(daylight|weather|coffee|traffic|food|dinner)('s| is| was)? (good|ok|fine|great)\b|^\W*i'?m (in|all|doing|feeling)\b`), Leftover, isPass},
+	{"ends things which", re(`\bthat ends well\b|\ball good things\b|^\W*which is (good|fine|ok)\b`), Leftover, wholePass},
+	{"well one some most", re(`\b(good|ok|fine|full),? (well|ok|er|um),? (one|some|most|not|a little|maybe)\b`), Conflict, isPass},
+	{"wish", re(`\bwish\b`), Hedged, isPass},
+	{"if", re(`\b(good|ok|full|fine|yes|neutral)\b,? (yes )?if (they|it|we|you|warm|cold|someone)\b`), Hedged, isPass},
+	{"only", re(`\bonly (saw|did|got|checked|looked at|ran|tested) (half|some|one|part|a few)\b`), NotChecked, plainPass},
+	{"check tighten swap change fix", re(`^\W*(check|tighten|swap|change|fix|make sure) [a-z]`), Leftover, isPass},
+	{"oh chief pope", re(`^\W*oh sure\b|\bi'?m the (chief|pope|king|queen|mayor)\b`), Hedged, isPass},
+	// a figure that is no reading, or not of now
+	{"tag label sticker bottle cyl cylinder", re(`\b(on|by|per) the (tag|label|sticker)\b|\ba \d{4} (psi )?(bottle|cylinder|cyl)\b`), Hedged, isPass},
+	{"took need needs off wide give used out gone minus between", re(`\btook \d+ to\b|\bneeds? \d|\boff by\b|\btoo (wide|narrow|far)\b|\bgive or take \d|\bused \d|\d/\d (used|out|gone|empty)\b|\d minus \d|\bbetween (them|the two)\b`), Hedged, figurePass},
+	{"should did", re(`\b(less|shorter|lower) than (it|they) (should|did|was|were)\b`), Hedged, isPass},
+	{"from in lunch time til till when", re(`\bfrom now\b|\bin \d+ min|\bby (lunch|noon|the time|tonight|tomorrow)\b|\bwill be\b|\b('?til|till|until) (i|it|we|you|they)\b|\bwhen (we|i) (got|found|had) it\b`), NotChecked, isPass},
+	{"had", re(`^\W*had \d+\b`), NotChecked, figurePass},
+	{"told", re(`\bi'?m told\b|\bwas told\b|\bthey tell me\b`), Hedged, isPass},
+	{"worse more", re(`\bno (worse|more \w+)( than)?\b`), NotChecked, plainPass},
+	{"point side count hardly spring past", re(`\bto a point\b|\bon the side (i|we|that)\b|\bif you count\b|\bhardly any\b|\band past (it|that)\b|\bother than the old\b`), Hedged, isPass},
+	{"full", re(`\bfull\W+of (leaves|dirt|it|crap|holes|trash|bugs|rust)\b`), Leftover, isPass},
+	{"garden rig dash dome phone trailer dodge", re(`\bgarden hose\b|\b(rig|dash|dome|head|tail|porch|station) lights?\b|\bcell ?phone\b|\btrailer\b|\bdodge\b`), Leftover, isPass},
+	{"test drop", re(`\bno \w+ (test|check)s? (was )?(done|made)\b`), NotChecked, isPass},
+	{"f r", re(`\b\d+ f,? \d+ r\b`), Leftover, isPass},
 	{"sounds", re(`\bsounds (off|funny|rough|different)\b`), Leftover, isPass},
 }
 
@@ -126,6 +151,9 @@ func tempered(ctx Context, text string, out Reading) Reading {
 		}
 	}
 	if short(text) {
+		out.doubt(Conflict, plainPass)
+	}
+	if leftOne.MatchString(text) && !slices.ContainsFunc(out.Results, func(r Result) bool { return !isPass(r) }) {
 		out.doubt(Conflict, plainPass)
 	}
 	if miscounted(ctx.Items, text) {
@@ -195,6 +223,10 @@ func short(text string) bool {
 	gauge := g[2] == "/" && (m <= 5 || m == 8 || m == 16) // "3/4 good" is of a tank
 	return err == nil && err2 == nil && n < m && m <= 99 && !gauge
 }
+
+// leftOne leaves something out of a blanket; where all passes none the less, nobody could
+// tell what.
+var leftOne = re(`\bexcept (for )?(whatever|what)\b|\b(all|everything|\d+ ?- ?\d+)\b.*\b(good|ok|fine)\b.*\b(minus|strike|less|but (the )?|not )(\d+|one|two|three)\b`)
 
 var allOf = re(`^\W*all (\d\d?) (?:are |checks |of them )?(?:good|ok|okay|fine|pass|passed)\b`)
 
