@@ -53,7 +53,7 @@ func TestCorpus(t *testing.T) {
 		falsePasses     int
 		show            bool
 	}{
-		{"seen", 0.92, 0.07, 0, true}, // what is reached; wanted are 0.97 and 0.03
+		{"seen", 0.92, 0.07, 0, true},     // what is reached; wanted are 0.97 and 0.03
 		{"unseen", 0.86, 0.12, 14, false}, // as it was first measured
 	}
 	for _, c := range cases {
