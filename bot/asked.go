@@ -53,8 +53,8 @@ func (d *decision) unknownCompany() bool {
 	if len(d.Dept.Companies) == 0 {
 		return false
 	}
-	any := strings.Replace(words, called, strings.ToLower(d.Dept.Companies[0].Name), 1)
-	if _, ok := reply.ReadRequest(asked(any), d.local(d.ev.Said), known); !ok {
+	theirs := strings.Replace(words, called, strings.ToLower(d.Dept.Companies[0].Name), 1)
+	if _, ok := reply.ReadRequest(asked(theirs), d.local(d.ev.Said), known); !ok {
 		return false
 	}
 	var all []string
