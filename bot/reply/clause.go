@@ -184,7 +184,7 @@ func (s *splitter) feed(i int) {
 		s.close(true)
 	}
 	switch {
-	case s.feedNumbered(i):
+	case s.feedFellow(i), s.feedNumbered(i):
 	case t.word == "one" && t.q != nil && t.q.whole && i+1 < len(s.terms) && (s.terms[i+1].subject() || len(s.out)+len(s.cur.sigs) > 0 && s.badAhead(i+1)):
 		if s.pending && len(s.cur.sigs) > 0 {
 			s.close(true)

@@ -2,6 +2,7 @@ package reply
 
 import (
 	"slices"
+	"strconv"
 
 	"crosslay/bot/check"
 )
@@ -52,6 +53,27 @@ func (s *splitter) feedDigits(i int) bool {
 	s.cur.marked = len(s.cur.items) == 0
 	s.cur.items, s.pending = appendNew(s.cur.items, []int{item}), false
 	return true
+}
+
+// feedFellow takes the second number in "packs 1 and 2 good": it is of an item that is
+// called like the first, and never of a check.
+func (s *splitter) feedFellow(i int) bool {
+	t := &s.terms[i]
+	if t.q == nil || !t.q.whole || i < 2 || len(s.cur.sigs) > 0 || s.cur.hasCheck() || !(s.terms[i-1].is(cAnd) || s.terms[i-1].punct == ",") {
+		return false
+	}
+	p := &s.terms[i-2]
+	if len(p.senses.items) == 0 || p.word == p.last || p.last[0] < '0' || p.last[0] > '9' {
+		return false
+	}
+	for _, ph := range s.lx.names[p.word] {
+		if n := len(ph.words); n == 2 && ph.words[1] == strconv.Itoa(int(t.q.lo)) && len(ph.senses.items) > 0 {
+			s.touch(t)
+			s.cur.items, s.cur.plural, s.pending = appendNew(s.cur.items, ph.senses.items), true, false
+			return true
+		}
+	}
+	return false
 }
 
 // feedNumbered takes "1 3/4" for check 1 at 3/4 where check 1 is a level and no

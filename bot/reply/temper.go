@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"crosslay/bot/check"
 	"crosslay/bot/dept"
 )
 
@@ -17,6 +18,26 @@ type temper struct {
 	like *regexp.Regexp
 	why  Why
 	of   func(Result) bool // the passes that it bears on
+}
+
+// noAnswer marks talk that answers nothing: "you good", "ok on a run".
+const noAnswer Why = ""
+
+// drop leaves out the results that match.
+func (out *Reading) drop(match func(Result) bool) {
+	gone := map[check.Ref]bool{}
+	out.Results = slices.DeleteFunc(out.Results, func(r Result) bool {
+		gone[r.Ref] = gone[r.Ref] || match(r)
+		return match(r)
+	})
+	out.Ask = slices.DeleteFunc(out.Ask, func(ref check.Ref) bool { return gone[ref] })
+	if len(out.Results) > 0 {
+		return
+	}
+	out.Intent, out.Ask = Chatter, nil
+	if out.Busy {
+		out.Intent = Busy
+	}
 }
 
 func wholePass(r Result) bool  { return isPass(r) && r.Blanket }
@@ -44,7 +65,7 @@ var tempers = []temper{
 	{"ish half % percent", re(`\w-ish\b|\bish$|\b\d\d? ?(%|percent) good\b|\b(only|just) half (good|ok|clear|clean)\b`), Hedged, plainPass},
 	{"will", re(`\bwill (return|close|hold|work|open|lock)\b`), Hedged, plainPass},
 	// good of another time
-	{"before on yesterdays yesterday", re(`\b(good|ok|fine|full|clear|sharp|\d)\b.*\b(before (the |i |we |it |that )?(run|ran|call|cycled|started|used)|on the \d+(st|nd|rd|th))\b|\byesterday'?s check\b`), NotChecked, isPass},
+	{"before on yesterdays yesterday", re(`\b(good|ok|fine|full|clear|sharp|\d)\b.*\b(before (the |i |we |it |that )?(run|ran|call|fire|cycled|started|used)|on the \d+(st|nd|rd|th))\b|\byesterday'?s check\b`), NotChecked, isPass},
 	// a bound that the figure does not reach
 	{"under shy quite nearly almost about max tops most best", re(`\b(under|shy of|not quite|nearly|almost|just about) (a )?full\b|\b\d ?/ ?\d ?(max|tops|at most|at best)\b`), Hedged, isPass},
 	// said by somebody else
@@ -64,8 +85,8 @@ var tempers = []temper{
 
 // blanketTempers are looked for in the whole message.
 var blanketTempers = []temper{
-	{"you u ya yall yall guys im crew crews everybody everyone comms radios", re(`^\W*(are )?(you|u|ya|y'?all|you guys|im|i'm|the crew|crew|crew's|(the )?guys|everybody|everyone|comms?|radios?)( is| are|'s)?( all)? (good|ok|okay|fine|alright|set|great)\b`), Leftover, wholePass},
-	{"one pass ill way s present accounted", re(`^\W*good one\b|^\W*pass\W*$|\bi'?ll do it\b|\bno way\b|\s/s\W*$|^\W*all (are )?(present|accounted for)\b`), Leftover, wholePass},
+	{"you u ya yall yall guys im crew crews everybody everyone comms radios", re(`^\W*(are )?(you|u|ya|y'?all|you guys|im|i'm|the crew|crew|crew's|(the )?guys|everybody|everyone|comms?|radios?)( is| are|'s)?( all)? (good|ok|okay|fine|alright|set|great)\b`), noAnswer, wholePass},
+	{"one pass ill way s present accounted", re(`^\W*good one\b|^\W*pass\W*$|\bi'?ll do it\b|\bno way\b|\s/s\W*$|^\W*all (are )?(present|accounted for)\b`), noAnswer, wholePass},
 	{"ticket order request shop maintenance same reported other", re(`\b(put in|wrote|opened|entered) a? ?(ticket|work order|request)|\bwork order\b|\b(shop|maintenance) (knows|is coming|coming|was told|has been told)\b|\bsame (issues|problems|faults|stuff)\b|\bwhat we reported\b`), Leftover, plainPass},
 	{"wheres dropped ran was got", re(`\bwhere'?s\b|\bgot dropped\b|\bdropped (it|the)\b|\bran over\b|\bwas in (a|the) (fire|wreck)\b|\bgot (wet|hot|hit|run over)\b`), Leftover, wholePass},
 	{"floor ground deck puddle spot under", re(`\b(on the (floor|ground|deck)|(spots?|puddle)\b.*\bunder)\b`), Leftover, leakPass},
@@ -83,7 +104,7 @@ var blanketTempers = []temper{
 	{"motor atf brake transmission wrong diesel", re(`\b(topped|filled|put|added|used|poured)\b.*\b(motor oil|atf|brake fluid|transmission fluid|wrong (oil|fluid|gas|fuel)|diesel)\b`), Conflict, fluidPass},
 	{"of", re(`\b(yes|good|ok),? (only )?([1-9] of [2-9])\b`), Conflict, plainPass},
 	// words that are no blanket though they sound like one
-	{"ok okay k good fine problem", re(`^\W*(ok|okay|k|good|fine|alright|no problem)\W+(we'?re |were )?(on (a|the|our) |on it|got a |going )`), Leftover, wholePass},
+	{"ok okay k good fine problem", re(`^\W*(ok|okay|k|good|fine|alright|no problem)\W+(we'?re |were )?(on (a|the|our) |on it|got a |going )`), noAnswer, wholePass},
 	{"yesterdays paste pasted", re(`^\W*yesterday'?s\b|\bcopy (and )?paste`), NotChecked, wholePass},
 	{"im crew guys gang shift family daylight weather coffee traffic food dinner shape", re(`\bthe (crew|guys|gang|shift|family|kids?|boys) (is|are|'s)? ?(all )?(good|ok|fine)\b|\b(daylight|weather|coffee|traffic|food|dinner)('s| is| was)? (good|ok|fine|great)\b|^\W*i'?m (in|all|doing|feeling)\b`), Leftover, isPass},
 	{"ends things which", re(`\bthat ends well\b|\ball good things\b|^\W*which is (good|fine|ok)\b`), Leftover, wholePass},
@@ -146,7 +167,11 @@ func cuesIn(text string) (near, whole cues) {
 func tempered(ctx Context, text string, out Reading) Reading {
 	near, whole := cuesIn(text)
 	for i, t := range blanketTempers {
-		if whole.has(i) && t.like.MatchString(text) {
+		switch {
+		case !whole.has(i) || !t.like.MatchString(text):
+		case t.why == noAnswer:
+			out.drop(t.of)
+		default:
 			out.doubt(t.why, t.of)
 		}
 	}

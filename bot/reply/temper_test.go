@@ -31,7 +31,7 @@ func TestTempered(t *testing.T) {
 		{"stale", "saw fuel full, gas is stale", "saw.fuel=unsure"},
 		{"hearsay", "probie says all good", "saw.chain=unsure"},
 		{"just", "chain not cut just scuffed", "saw.chain=fault"},
-		{"you_good", "you good", "saw.chain=unsure"},
+		{"you_good", "you good", ""},
 		{"work_order", "all good, work order on the fan", "fan.guard=unsure"},
 		{"so_many_of", "8/9 pass", "saw.chain=unsure"},
 		{"by_now", "saw full, half after the run", "saw.fuel=unsure"},
@@ -44,6 +44,8 @@ func TestTempered(t *testing.T) {
 		{"only_starts", "saw started right up", ""},
 		{"two_figures", "pack 41 bottle 4400 and 3900", "p41.bottle=unsure"},
 		{"counts_trouble", "guard ok, 1 cracked", "fan.guard=fault"},
+		{"only_sounds_like_all", "ok on a run", ""},
+		{"which_one_left_out", "all good except whatever milo found", "saw.chain=unsure"},
 		{"exception_of_another_time", "all good except the chain was loose back when it vibrates", "saw.chain=fault"},
 		// and what is no reason to doubt
 		{"thanks", "chain good, thanks", "saw.chain=ok"},
