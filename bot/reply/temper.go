@@ -187,6 +187,9 @@ func tempered(ctx Context, text string, out Reading) Reading {
 	if ofOther(ctx.Company, text) {
 		out.doubt(Leftover, wholePass)
 	}
+	if g := theOtherOne.FindStringSubmatch(text); g != nil && lonely(ctx.Items, g[1]) {
+		out.doubt(Leftover, isPass)
+	}
 	for _, it := range elsewhere(ctx.Items, text) {
 		out.doubt(Leftover, func(r Result) bool { return wholePass(r) && r.Ref.Item == it })
 	}
@@ -309,3 +312,17 @@ func elsewhere(items []Item, text string) []dept.ItemID {
 }
 
 var vehicles = map[string]bool{"ambulance": true, "brush": true, "boat": true, "trailer": true, "utility": true, "chief's car": true}
+
+var theOtherOne = re(`\bthe other (\w+) (?:is |was |looks )?(?:good|ok|okay|fine|full|all good)\b`)
+
+// lonely reports whether the word is the name of an item that has no fellow here: its
+// "other one" is on another company.
+func lonely(items []Item, name string) bool {
+	n := 0
+	for i := range items {
+		if slices.ContainsFunc(items[i].Names, func(s string) bool { return strings.EqualFold(s, name) }) {
+			n++
+		}
+	}
+	return n == 1
+}

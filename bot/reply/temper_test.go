@@ -45,6 +45,7 @@ func TestTempered(t *testing.T) {
 		{"two_figures", "pack 41 bottle 4400 and 3900", "p41.bottle=unsure"},
 		{"counts_trouble", "guard ok, 1 cracked", "fan.guard=fault"},
 		{"only_sounds_like_all", "ok on a run", ""},
+		{"not_carried_here", "the other fan is good", "fan.guard=unsure"},
 		{"which_one_left_out", "all good except whatever milo found", "saw.chain=unsure"},
 		{"exception_of_another_time", "all good except the chain was loose back when it vibrates", "saw.chain=fault"},
 		// and what is no reason to doubt
