@@ -14,6 +14,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"math/rand/v2"
 	"net"
 	"net/http"
 	"os"
@@ -21,7 +22,9 @@ import (
 	"path/filepath"
 	"regexp"
 	"runtime"
+	"strconv"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -157,14 +160,28 @@ func exists(path string) bool {
 	return err == nil
 }
 
+// taken are the ports given out in this process.
+var taken sync.Map
+
+// freeAddress finds a port that nobody listens on. It lies below those that the system
+// gives out by itself, and is given out once: between finding it and the server's
+// listening on it, another server of the tests must not find it too.
 func freeAddress(t testing.TB) string {
 	t.Helper()
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
+	for range 200 {
+		port := 20000 + rand.IntN(12000)
+		if _, had := taken.LoadOrStore(port, true); had {
+			continue
+		}
+		l, err := net.Listen("tcp", net.JoinHostPort("127.0.0.1", strconv.Itoa(port)))
+		if err != nil {
+			continue
+		}
+		l.Close()
+		return l.Addr().String()
 	}
-	defer l.Close()
-	return l.Addr().String()
+	t.Fatal("no port is free for the homeserver")
+	return ""
 }
 
 func (s *Server) command(name string, args ...string) *exec.Cmd {
