@@ -24,6 +24,7 @@ type Person struct {
 	ID     id.UserID
 	Client *mautrix.Client
 	t      testing.TB
+	server *Server
 
 	keys sync.Mutex // the machine is not made for sending beside a sync
 	mach *crypto.OlmMachine
@@ -69,7 +70,7 @@ func (s *Server) Person(t testing.TB, name string) *Person {
 	client.DefaultHTTPRetries = 3
 	state := stateStore(t)
 	client.StateStore = state
-	p := &Person{ID: client.UserID, Client: client, t: t, by: map[id.EventID]*Seen{}}
+	p := &Person{ID: client.UserID, Client: client, t: t, server: s, by: map[id.EventID]*Seen{}}
 	p.mach = crypto.NewOlmMachine(client, &client.Log, crypto.NewMemoryStore(nil), state)
 	must(t, p.mach.Load(t.Context()))
 	must(t, p.mach.ShareKeys(t.Context(), -1))
@@ -200,12 +201,29 @@ func (p *Person) All(room id.RoomID, by ...id.UserID) []Seen {
 	return all
 }
 
+// revival starts the homeserver anew, once, when half of the patience has passed: after a
+// kill this one stands still now and then, and shows nobody what it has taken.
+func (p *Person) revival(t testing.TB) func() {
+	at, done := time.Now().Add(patience/2), false
+	return func() {
+		if done || time.Now().Before(at) {
+			return
+		}
+		done = true
+		t.Logf("nothing new at %s for %s: the homeserver is started anew", p.ID, patience/2)
+		p.server.Kill()
+		p.server.Up(t)
+	}
+}
+
 // Wait waits until the person sees a message of a room that is as wanted, and
 // fails the test after a while.
 func (p *Person) Wait(t testing.TB, what string, room id.RoomID, want func(Seen) bool) Seen {
 	t.Helper()
 	deadline := time.Now().Add(patience)
+	revive := p.revival(t)
 	for time.Now().Before(deadline) {
+		revive()
 		for _, s := range p.All(room) {
 			if want(s) {
 				return s
@@ -258,7 +276,9 @@ func (p *Person) Join(room id.RoomID) {
 // Members waits until the person knows who is in a room.
 func (p *Person) Members(t testing.TB, room id.RoomID, who ...id.UserID) {
 	t.Helper()
+	revive := p.revival(t)
 	for deadline := time.Now().Add(patience); time.Now().Before(deadline); time.Sleep(10 * time.Millisecond) {
+		revive()
 		missing := slices.ContainsFunc(who, func(u id.UserID) bool { return !p.Client.StateStore.IsInRoom(context.Background(), room, u) })
 		if !missing {
 			return
