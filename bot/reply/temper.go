@@ -124,7 +124,7 @@ var blanketTempers = []temper{
 	{"worse more", re(`\bno (worse|more \w+)( than)?\b`), NotChecked, plainPass},
 	{"point side count hardly spring past", re(`\bto a point\b|\bon the side (i|we|that)\b|\bif you count\b|\bhardly any\b|\band past (it|that)\b|\bother than the old\b`), Hedged, isPass},
 	{"full", re(`\bfull\W+of (leaves|dirt|it|crap|holes|trash|bugs|rust)\b`), Leftover, isPass},
-	{"garden rig dash dome phone trailer dodge", re(`\bgarden hose\b|\b(rig|dash|dome|head|tail|porch|station) lights?\b|\bcell ?phone\b|\btrailer\b|\bdodge\b`), Leftover, isPass},
+	{"garden rig dash dome phone trailer", re(`\bgarden hose\b|\b(rig|dash|dome|head|tail|porch|station) lights?\b|\bcell ?phone\b|\btrailer\b`), Leftover, isPass},
 	{"test drop", re(`\bno \w+ (test|check)s? (was )?(done|made)\b`), NotChecked, isPass},
 	{"f r", re(`\b\d+ f,? \d+ r\b`), Leftover, isPass},
 	{"sounds", re(`\bsounds (off|funny|rough|different)\b`), Leftover, isPass},
